@@ -1,0 +1,27 @@
+package geom
+
+// All tolerances of the kernel, in millimetres, for parts up to 2 m. One
+// question, one tolerance.
+const (
+	// Coincident is the distance below which two points are one, and the gap
+	// along the normal below which two segments are tangent or overlap.
+	// float64 keeps 2 m to 4e-13 mm, so six digits remain for the arithmetic.
+	Coincident = 1e-6
+
+	// OffsetSlack is how far below the asked distance a point of an offset may
+	// lie from its source and still be valid: two Coincident errors, one from
+	// each of the curves that meet there.
+	OffsetSlack = 2 * Coincident
+
+	// Weld is the distance within which end points of an outline that somebody
+	// drew are joined without asking; the joints are reported.
+	Weld = 1e-5
+
+	// CurveToArc is the largest distance between a drawn curve and the lines and
+	// arcs that stand for it: half of Budget.
+	CurveToArc = 5e-4
+
+	// Budget is the whole geometric error that a finished template may carry,
+	// a twentieth of what a careful maker can see (0.02 mm).
+	Budget = 1e-3
+)

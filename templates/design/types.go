@@ -1,0 +1,201 @@
+package design
+
+import "routwright/geom"
+
+// Length is a length in millimetres. In the file it is a number in the file's
+// units or a string with its own: 648, "25 1/2 in", "44.5 mm".
+type Length float64
+
+// Degrees is an angle in degrees, as builders write it.
+type Degrees float64
+
+// Design is a design file as read: nothing in it is solved yet. Every table and
+// every value keeps its place in the file. The tags give the key; `range` the
+// values allowed, both ends included; `oneof` the words allowed; `doc` what the
+// schema and the reference in the README say.
+type Design struct {
+	Version  Val[int]    `toml:"design" oneof:"1" doc:"version of this file's format"`
+	Name     Val[string] `toml:"name" doc:"name of the instrument, printed on every sheet"`
+	Revision Val[string] `toml:"revision" doc:"the builder's revision letter, printed on every sheet"`
+	Units    Val[string] `toml:"units" oneof:"mm,in" doc:"unit of plain numbers"`
+	Hand     Val[string] `toml:"hand" oneof:"right,left" doc:"left mirrors the solved parts"`
+
+	Slab     Slab     `toml:"slab"`
+	Strings  Strings  `toml:"strings"`
+	Body     Body     `toml:"body"`
+	Board    Board    `toml:"fretboard"`
+	Keys     Keys     `toml:"keys"`
+	Key      []Key    `toml:"key"`
+	Pickup   []Pickup `toml:"pickup"`
+	Cavity   []Cavity `toml:"cavity"`
+	Bit      []Bit    `toml:"bit"`
+	Bush     []Bush   `toml:"bush"`
+	Template Workshop `toml:"template"`
+	Print    Print    `toml:"print"`
+}
+
+// Table is embedded in every table: where its header stands.
+type Table struct {
+	At      Pos
+	Present bool
+}
+
+// Slab is the wood.
+type Slab struct {
+	Table
+	Wood  Val[string]    `toml:"wood" doc:"species, for labels and the wood tables"`
+	Rough Val[Length]    `toml:"rough" range:"10 mm,150 mm" doc:"thickness when the keys go in"`
+	Plane Plane          `toml:"plane"`
+	Blank Val[[2]Length] `toml:"blank" range:"100 mm,2000 mm" doc:"length along the strings and width of the squared slab"`
+	Crack []Crack        `toml:"crack"`
+}
+
+// Plane is what still comes off each face after the keys are in.
+type Plane struct {
+	Table
+	Front Val[Length] `toml:"front" range:"0 mm,20 mm" doc:"taken off the front after the keys are in"`
+	Back  Val[Length] `toml:"back" range:"0 mm,20 mm" doc:"taken off the back after the keys are in"`
+}
+
+// Crack is one crack, measured as points from the bridge line and the centre
+// line, seen from the front.
+type Crack struct {
+	Table
+	Front   Val[[]geom.Point] `toml:"front" doc:"points [x, y] along the crack on the front"`
+	Back    Val[[]geom.Point] `toml:"back" doc:"points [x, y] along the crack on the back, seen from the front"`
+	Opening Val[[]Length]     `toml:"opening" range:"0 mm,20 mm" doc:"how wide it gapes, at points spread evenly along it"`
+	Tips    Val[[]string]     `toml:"tips" oneof:"first,last" doc:"which ends are true tips inside the wood"`
+}
+
+// Strings is what the strings fix.
+type Strings struct {
+	Table
+	Scale     Val[Length] `toml:"scale" range:"200 mm,1400 mm" doc:"nut edge to bridge line, uncompensated"`
+	Frets     Val[int]    `toml:"frets" range:"1,60" doc:"number of frets"`
+	Divisions Val[int]    `toml:"divisions" range:"5,72" doc:"equal steps to the octave (12)"`
+}
+
+// Body is the outline: a family with measures, or a file, or ruler readings.
+type Body struct {
+	Table
+	Family     Val[string]            `toml:"family" doc:"name of a body family"`
+	File       Val[string]            `toml:"file" doc:"outline drawn in another program: .svg, .dxf or .csv, beside the design file"`
+	HalfWidths Val[[][3]Length]       `toml:"half_widths" doc:"rows [y, bass half width, treble half width] read with a ruler from the tail end"`
+	Measures   map[string]Val[Length] `toml:"measures" doc:"measures of the family"`
+	Tail       Val[Length]            `toml:"tail" range:"20 mm,400 mm" doc:"from the bridge line back to the tail end of the outline"`
+}
+
+// Board is the fretboard.
+type Board struct {
+	Table
+	NutWidth Val[Length] `toml:"nut_width" range:"20 mm,120 mm" doc:"width of the board at the nut"`
+	EndWidth Val[Length] `toml:"end_width" range:"20 mm,160 mm" doc:"width of the board at its end"`
+	Overhang Val[Length] `toml:"overhang" range:"0 mm,40 mm" doc:"board beyond the last fret"`
+	Kerf     Val[Length] `toml:"kerf" range:"0.2 mm,3 mm" doc:"width of the slot that the saw makes"`
+}
+
+// Keys is what all keys share.
+type Keys struct {
+	Table
+	Length  Val[Length] `toml:"length" range:"20 mm,200 mm" doc:"along the key's axis, across the crack"`
+	Ends    Val[Length] `toml:"ends" range:"8 mm,120 mm" doc:"width at the ends"`
+	Waist   Val[Length] `toml:"waist" range:"4 mm,110 mm" doc:"width at the waist"`
+	Depth   Val[Length] `toml:"depth" range:"3 mm,40 mm" doc:"finished depth of the recess, from the finished face"`
+	Corners Val[string] `toml:"corners" oneof:"chiselled,rounded,relieved" doc:"how the corners of the recess are made to fit"`
+	Gap     Val[Length] `toml:"gap" range:"0 mm,0.5 mm" doc:"glue gap a side; it comes off the key"`
+	Cutter  Cutter      `toml:"cut"`
+}
+
+// Key is one key placed by hand.
+type Key struct {
+	Table
+	Name  Val[string]     `toml:"name" doc:"unique name"`
+	At    Val[geom.Point] `toml:"at" doc:"middle of the waist, [x, y] from the centre line and the bridge line"`
+	Angle Val[Degrees]    `toml:"angle" range:"-180,180" doc:"of the key's axis, anticlockwise from straight across the body"`
+	Face  Val[string]     `toml:"face" oneof:"front,back" doc:"face it is let into"`
+}
+
+// Cutter names the tools for a feature.
+type Cutter struct {
+	Table
+	Bit  Val[string] `toml:"bit" doc:"name of the bit"`
+	Bush Val[string] `toml:"bush" doc:"name of the guide bush; without one the bit's bearing follows the template"`
+}
+
+// Pickup is a pickup cavity, cut from the front.
+type Pickup struct {
+	Table
+	Name   Val[string]  `toml:"name" doc:"unique name"`
+	Kind   Val[string]  `toml:"kind" oneof:"single-coil,humbucker,soapbar" doc:"kind of pickup"`
+	From   Val[Length]  `toml:"at" range:"10 mm,400 mm" doc:"from the bridge line to the middle of the cavity"`
+	Slant  Val[Degrees] `toml:"slant" range:"-30,30" doc:"positive when the treble end lies nearer the bridge"`
+	Length Val[Length]  `toml:"length" range:"20 mm,200 mm" doc:"of the pickup as measured, across the strings"`
+	Width  Val[Length]  `toml:"width" range:"8 mm,80 mm" doc:"of the pickup as measured, along the strings"`
+	Room   Val[Length]  `toml:"room" range:"0 mm,3 mm" doc:"added on every side of the pickup"`
+	Corner Val[Length]  `toml:"corner" range:"0.5 mm,20 mm" doc:"corner radius of the cavity"`
+	Depth  Val[Length]  `toml:"depth" range:"5 mm,40 mm" doc:"depth from the finished front"`
+	Cutter Cutter       `toml:"cut"`
+}
+
+// Cavity is a cavity cut from the back, with its rebate and cover.
+type Cavity struct {
+	Table
+	Name    Val[string]       `toml:"name" doc:"unique name"`
+	Outline Val[[]geom.Point] `toml:"outline" doc:"corners [x, y] in order, seen from the front"`
+	Corner  Val[Length]       `toml:"corner" range:"0.5 mm,60 mm" doc:"radius of its corners"`
+	Depth   Val[Length]       `toml:"depth" range:"5 mm,60 mm" doc:"depth from the finished back"`
+	Cover   Cover             `toml:"cover"`
+	Cutter  Cutter            `toml:"cut"`
+}
+
+// Cover is the lid of a back cavity and the rebate that it lies in.
+type Cover struct {
+	Table
+	Thickness Val[Length] `toml:"thickness" range:"0.5 mm,8 mm" doc:"of the cover's sheet"`
+	Gap       Val[Length] `toml:"gap" range:"0 mm,2 mm" doc:"round the cover; it comes off the cover"`
+	Rebate    Val[Length] `toml:"rebate" range:"1 mm,25 mm" doc:"width of the ledge it rests on"`
+	Cutter    Cutter      `toml:"cut"`
+}
+
+// Bit is a router bit as measured.
+type Bit struct {
+	Table
+	Name    Val[string] `toml:"name" doc:"unique name"`
+	D       Val[Length] `toml:"d" range:"1 mm,60 mm" doc:"cutter diameter as measured"`
+	Cut     Val[Length] `toml:"cut" range:"2 mm,80 mm" doc:"cutting length"`
+	Shank   Val[Length] `toml:"shank" range:"3 mm,16 mm" doc:"shank diameter"`
+	Bearing Bearing     `toml:"bearing"`
+}
+
+// Bearing is the ball bearing on a bit.
+type Bearing struct {
+	Table
+	D      Val[Length] `toml:"d" range:"3 mm,60 mm" doc:"diameter as measured"`
+	Height Val[Length] `toml:"height" range:"1 mm,20 mm" doc:"height of the bearing"`
+	Side   Val[string] `toml:"side" oneof:"shank,tip" doc:"above the cutter (shank) or below it (tip)"`
+}
+
+// Bush is a guide bush.
+type Bush struct {
+	Table
+	Name  Val[string] `toml:"name" doc:"unique name"`
+	D     Val[Length] `toml:"d" range:"3 mm,80 mm" doc:"outside diameter as measured"`
+	Reach Val[Length] `toml:"reach" range:"1 mm,40 mm" doc:"how far it stands out of the base"`
+}
+
+// Workshop is how templates are made.
+type Workshop struct {
+	Table
+	Thickness Val[Length] `toml:"thickness" range:"3 mm,40 mm" doc:"of the template sheet"`
+	Inside    Val[Length] `toml:"smallest_inside_radius" range:"0 mm,20 mm" doc:"smallest inside radius that the template's maker can cut"`
+	Pin       Val[Length] `toml:"pin" range:"2 mm,16 mm" doc:"diameter of the two locating pins"`
+}
+
+// Print is how the paper comes out.
+type Print struct {
+	Table
+	Paper    Val[[]string]   `toml:"paper" doc:"paper sizes to make"`
+	Margin   Val[Length]     `toml:"margin" range:"0 mm,40 mm" doc:"edge that the printer leaves white"`
+	Overlap  Val[Length]     `toml:"overlap" range:"0 mm,60 mm" doc:"shared by neighbouring pages"`
+	Measured Val[[2]float64] `toml:"measured" doc:"what the two rulers of the first print measured, across and up, in mm (of 100)"`
+}
