@@ -66,6 +66,7 @@ type chain struct {
 	from, to        int32
 	turns           winding
 	right, left     winding
+	merged          bool // with another along the same curve
 }
 
 // errShortcut asks for the offset to be made without short cuts.
@@ -382,6 +383,7 @@ func (a *arrangement) mergeChains() {
 			if d.from != c.from {
 				sign = -1
 			}
+			c.merged = true
 			c.turns[0] += sign * d.turns[0]
 			c.turns[1] += sign * d.turns[1]
 			d.turns = winding{}

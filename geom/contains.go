@@ -31,12 +31,28 @@ func (s Seg) windingOf(q Point) int {
 	if q.Dist(s.Center) >= s.Radius {
 		return w
 	}
-	side := s.B.Sub(s.A).Cross(q.Sub(s.A)) * float64(s.Turn)
+	side := s.B.Sub(s.A).Cross(q.Sub(s.A))
+	if side == 0 {
+		side = s.tieSide()
+	}
 	// Between chord and arc is right of the chord when the arc turns left.
-	if side < 0 || side == 0 && s.A == s.B {
+	if side*float64(s.Turn) < 0 {
 		w += int(s.Turn)
 	}
 	return w
+}
+
+// tieSide returns the side of the chord, positive for left, on which the count
+// of crossings takes a point that lies on it: that of a point slightly to the
+// right, and slightly up.
+func (s *Seg) tieSide() float64 {
+	switch {
+	case s.A.Y < s.B.Y:
+		return -1
+	case s.A.Y > s.B.Y:
+		return 1
+	}
+	return s.B.X - s.A.X
 }
 
 // Contains reports whether q lies in r. On the edge it may say either. O(n).
