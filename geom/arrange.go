@@ -38,8 +38,9 @@ type arrangement struct {
 
 // loop is a run of segments that close on themselves, and its set.
 type loop struct {
-	lo, hi int32
-	set    uint8
+	lo, hi            int32
+	pieces, piecesEnd int32
+	set               uint8
 }
 
 // cut is a node inside a segment, at t of its chord.
@@ -145,19 +146,55 @@ func (a *arrangement) close() {
 
 // solve finds the nodes, the chains and their windings. O(n log n) for n
 // segments with O(n) crossings.
-func (a *arrangement) solve() {
-	a.tree.build(a.segs, a.heads, a.tol)
-	a.findNodes()
-	for k := 0; a.cutPieces() && k < 8; k++ { // each time fewer nodes
-		a.chains, a.pieces = a.chains[:0], a.pieces[:0]
+//
+// Pieces are drawn to their nodes, which may bring them across others. Where
+// nodes were made one, or when asked for several rounds, the pieces are searched
+// for meetings again, until there are none that are new.
+func (a *arrangement) solve(rounds int) {
+	for k := 0; ; k++ {
+		a.tree.build(a.segs, a.heads, a.tol)
+		a.findNodes()
+		moved := false
+		for n := 0; a.cutPieces() && n < 8; n++ { // each time fewer nodes
+			moved = true
+		}
+		if moved {
+			rounds = max(rounds, 3)
+		}
+		if k >= rounds || len(a.cuts) == 0 && !moved {
+			break
+		}
+		a.renode()
 	}
 	a.mergeChains()
 	a.wind()
 }
 
+// renode takes the pieces for segments.
+func (a *arrangement) renode() {
+	a.segs, a.src, a.heads = a.segs[:0], a.src[:0], a.heads[:0]
+	loops := a.loops
+	a.loops = a.loops[:0]
+	for _, l := range loops {
+		lo := int32(len(a.segs))
+		for i := l.pieces; i < l.piecesEnd; i++ {
+			p := &a.pieces[i]
+			if p.u >= 0 && p.u == p.v || p.seg.A == p.seg.B {
+				continue
+			}
+			a.heads = append(a.heads, int32(len(a.segs)) == lo)
+			a.segs, a.src = append(a.segs, p.seg), append(a.src, p.src)
+		}
+		if l.lo, l.hi = lo, int32(len(a.segs)); l.hi > lo {
+			a.loops = append(a.loops, l)
+		}
+	}
+}
+
 // findNodes finds where the segments meet.
 func (a *arrangement) findNodes() {
 	a.nodes.reset(a.tol)
+	a.cuts = a.cuts[:0]
 	a.vertex = grown(a.vertex, len(a.segs))
 	clear(a.vertex)
 	var room [16]Point
@@ -230,6 +267,7 @@ const shortest = 3
 // cutPieces cuts the segments at the nodes and gathers them into chains. It
 // reports whether it had to make one node of two, and is to be done again.
 func (a *arrangement) cutPieces() (again bool) {
+	a.chains, a.pieces = a.chains[:0], a.pieces[:0]
 	if len(a.nodes.at) == 0 {
 		for _, l := range a.loops {
 			c := chain{lo: l.lo, n: l.hi - l.lo, base: l.lo, hi: l.hi, from: -1, to: -1}
@@ -247,7 +285,7 @@ func (a *arrangement) cutPieces() (again bool) {
 	a.pieces = slices.Grow(a.pieces, len(a.segs)+len(a.cuts))
 	a.first = grown(a.first, len(a.segs)+1)
 	k := 0
-	for _, l := range a.loops {
+	for n, l := range a.loops {
 		base := int32(len(a.pieces))
 		for i := l.lo; i < l.hi; i++ {
 			a.first[i] = int32(len(a.pieces))
@@ -263,6 +301,7 @@ func (a *arrangement) cutPieces() (again bool) {
 				again = true
 			}
 		}
+		a.loops[n].pieces, a.loops[n].piecesEnd = base, int32(len(a.pieces))
 		a.gather(base, l.set)
 	}
 	a.first[len(a.segs)] = int32(len(a.pieces))

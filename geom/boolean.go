@@ -45,18 +45,25 @@ type task struct {
 }
 
 // retries are the ways to look at curves that the first try could not resolve:
+// for offsets without short cuts, with the pieces searched again for meetings,
 // turned by an odd angle, and with the nodes caught in a wider net.
 var retries = []struct {
-	turn  Angle
-	tol   float64
-	spurs bool
+	turn   Angle
+	tol    float64
+	spurs  bool
+	rounds int
 }{
-	{0, Coincident, false},
-	{0, Coincident, true}, // for offsets only
-	{0.3711, Coincident, true},
-	{0.3711, 4 * Coincident, true},
-	{-0.7123, 16 * Coincident, true},
+	{0, Coincident, false, 0},
+	{0, Coincident, true, 0},
+	{0, Coincident, true, 6},
+	{0.3711, Coincident, true, 6},
+	{0.3711, 4 * Coincident, true, 6},
+	{-0.7123, 16 * Coincident, true, 6},
 }
+
+// exactTries is the number of retries that are no fallback yet: the curves are
+// those given and the tolerance is the stated one.
+const exactTries = 3
 
 // solve does a task. A first try that fails its check is repeated from another
 // angle and counted.
@@ -74,8 +81,8 @@ func (c *Calc) solve(t task) Region {
 		}
 		c.raw.spurs = try.spurs
 		var r Region
-		if r, err = c.try(t, Rotate(try.turn), Rotate(-try.turn), try.tol); err == nil {
-			if i > 1 {
+		if r, err = c.try(t, Rotate(try.turn), Rotate(-try.turn), try.tol, try.rounds); err == nil {
+			if i >= exactTries {
 				c.Fallbacks++
 			}
 			return r
@@ -86,7 +93,7 @@ func (c *Calc) solve(t task) Region {
 }
 
 // try does a task in turned coordinates.
-func (c *Calc) try(t task, turn, back Transform, tol float64) (Region, error) {
+func (c *Calc) try(t task, turn, back Transform, tol float64, rounds int) (Region, error) {
 	a := &c.arr
 	a.reset(tol)
 	for set, g := range t.groups {
@@ -99,7 +106,7 @@ func (c *Calc) try(t task, turn, back Transform, tol float64) (Region, error) {
 			}
 		}
 	}
-	r, err := a.solved(t.in)
+	r, err := a.solved(t.in, rounds)
 	if err != nil {
 		return nil, err
 	}
@@ -118,12 +125,12 @@ func (c *Calc) try(t task, turn, back Transform, tol float64) (Region, error) {
 	return r, nil
 }
 
-func (a *arrangement) solved(in func(winding) bool) (Region, error) {
+func (a *arrangement) solved(in func(winding) bool, rounds int) (Region, error) {
 	a.kept = a.kept[:0]
 	if len(a.segs) == 0 {
 		return nil, nil
 	}
-	a.solve()
+	a.solve(rounds)
 	return a.region(in)
 }
 
