@@ -11,20 +11,20 @@ import "math"
 // O(n + m) to build them, then about O(log n) unless much of the two boundaries
 // is equally far apart.
 func Distance(a, b Region) (d float64, pa, pb Point) {
-	return treeOf(a).distance(treeOf(b), math.Inf(1))
+	return IndexOf(a).distance(IndexOf(b), math.Inf(1))
 }
 
 // PathDistance returns the least distance in mm between two curves, open or
 // closed (a closed one without its inside), and a point of each where it is
 // taken; 0 and the same point twice when they cross. Cost as Distance.
 func PathDistance(a, b Path) (d float64, pa, pb Point) {
-	g := treeOf(Region{a}).curveGap(treeOf(Region{b}), math.Inf(1))
+	g := IndexOf(Region{a}).curveGap(IndexOf(Region{b}), math.Inf(1))
 	return math.Sqrt(g.d2), g.a, g.b
 }
 
 // distance returns the distance between the regions of two trees if it is below
 // limit, else +Inf.
-func (t *tree) distance(u *tree, limit float64) (d float64, pa, pb Point) {
+func (t *Index) distance(u *Index, limit float64) (d float64, pa, pb Point) {
 	if p, ok := t.commonVertex(u); ok {
 		return 0, p, p
 	}
@@ -40,13 +40,13 @@ func (t *tree) distance(u *tree, limit float64) (d float64, pa, pb Point) {
 
 // commonVertex looks for a loop of t that starts inside u. Loops of holes count
 // too: what bounds a hole is part of the region.
-func (t *tree) commonVertex(u *tree) (Point, bool) {
+func (t *Index) commonVertex(u *Index) (Point, bool) {
 	if t.empty() || u.empty() || t.boxes[1].gap2(&u.boxes[1]) > 0 {
 		return Point{}, false
 	}
-	for i := range t.leaves {
-		if t.leaves[i].at == 0 {
-			if p := t.leaves[i].segs[0].A; u.boxes[1].dist2(p) == 0 && u.within(p) {
+	for i := range t.runs {
+		if t.runs[i].at == 0 {
+			if p := t.runs[i].segs[0].A; u.boxes[1].dist2(p) == 0 && u.Contains(p) {
 				return p, true
 			}
 		}
@@ -56,7 +56,7 @@ func (t *tree) commonVertex(u *tree) (Point, bool) {
 
 // curveGap returns the least distance between the boundaries and its witnesses,
 // or the limit if nothing is nearer.
-func (t *tree) curveGap(u *tree, limit2 float64) gap {
+func (t *Index) curveGap(u *Index, limit2 float64) gap {
 	g := gap{d2: limit2}
 	if t.empty() || u.empty() {
 		return g
@@ -73,7 +73,7 @@ func (t *tree) curveGap(u *tree, limit2 float64) gap {
 		ti, uj := t.isLeaf(i), u.isLeaf(j)
 		switch {
 		case ti && uj:
-			g.leaves(&t.leaves[i-t.first], &u.leaves[j-u.first], &u.boxes[j])
+			g.runs(&t.runs[i-t.leaves], &u.runs[j-u.leaves], &u.boxes[j])
 		case uj || !ti && t.boxes[i].size() >= u.boxes[j].size():
 			stack = g.push(stack, t, u, 2*i, j, 2*i+1, j)
 		default:
@@ -84,11 +84,8 @@ func (t *tree) curveGap(u *tree, limit2 float64) gap {
 }
 
 // push adds two pairs of nodes, the nearer one on top.
-func (g *gap) push(stack []twig, t, u *tree, i, j, k, l int) []twig {
+func (g *gap) push(stack []twig, t, u *Index, i, j, k, l int) []twig {
 	a := twig{t.boxes[i].gap2(&u.boxes[j]), int32(i), int32(j)}
-	if !t.has(k) || !u.has(l) {
-		return append(stack, a)
-	}
 	b := twig{t.boxes[k].gap2(&u.boxes[l]), int32(k), int32(l)}
 	if a.d2 < b.d2 {
 		a, b = b, a
@@ -99,16 +96,16 @@ func (g *gap) push(stack []twig, t, u *tree, i, j, k, l int) []twig {
 	return append(stack, b)
 }
 
-// leaves tests the segments of two leaves, those of a first against the box of
-// b as a whole.
-func (g *gap) leaves(a, b *leaf, box *fence) {
-	var fs [leafSegs]fence
+// runs tests the segments of two leaves, those of a first against the box of b
+// as a whole.
+func (g *gap) runs(a, b *run, box *bounds) {
+	var fs [runSegs]bounds
 	for k := range b.segs {
-		fs[k] = noFence
+		fs[k] = noBounds
 		fs[k].addSeg(&b.segs[k])
 	}
 	for i := range a.segs {
-		f := noFence
+		f := noBounds
 		f.addSeg(&a.segs[i])
 		if f.gap2(box) >= g.d2 {
 			continue

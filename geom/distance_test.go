@@ -152,7 +152,7 @@ func TestWindingAgainstFlattening(t *testing.T) {
 	rng := seeded(t, 3)
 	for i := range 60 {
 		p := starOf(rng, Pt(0, 0), 20, 4+rng.IntN(30))
-		tr := treeOf(Region{p, Circle(Pt(0, 0), 4).Reversed()})
+		tr := IndexOf(Region{p, Circle(Pt(0, 0), 4).Reversed()})
 		flat := Polygon(p.Flatten(1e-5)...)
 		for range 200 {
 			q := Pt(rng.Float64()*70-35, rng.Float64()*70-35)
@@ -161,12 +161,12 @@ func TestWindingAgainstFlattening(t *testing.T) {
 			}
 			want := 0
 			for k := range flat {
-				want += flat[k].winding(q)
+				want += flat[k].windingOf(q)
 			}
 			if q.Dist(Pt(0, 0)) < 4 {
 				want--
 			}
-			if have := tr.winding(q); have != want {
+			if have := tr.windingAt(q); have != want {
 				t.Fatalf("case %d: winding about %v is %d, want %d", i, q, have, want)
 			}
 		}
@@ -185,18 +185,18 @@ func closestOf(p Path, q Point) float64 {
 // vertices, chords and arc ends has the winding of one of its two sides.
 func TestWindingOnExactCoordinates(t *testing.T) {
 	r := Region{RoundedRect(Pt(0, 0), 20, 10, 5), Circle(Pt(0, 0), 2).Reversed()}
-	tr := treeOf(r)
+	tr := IndexOf(r)
 	for x := -12.0; x <= 12; x++ {
 		for y := -6.0; y <= 6; y++ {
 			p := Pt(x, y)
-			if _, d2 := tr.nearest(p, math.Inf(1)); d2 < 1e-18 {
-				if w := tr.winding(p); w != 0 && w != 1 {
+			if _, d2 := tr.closest(p, math.Inf(1)); d2 < 1e-18 {
+				if w := tr.windingAt(p); w != 0 && w != 1 {
 					t.Errorf("winding on the boundary at %v is %d", p, w)
 				}
 				continue
 			}
 			in := p.Dist(Pt(0, 0)) > 2 && Line(Pt(-5, 0), Pt(5, 0)).Closest(p).Dist(p) < 5
-			if tr.within(p) != in {
+			if tr.Contains(p) != in {
 				t.Errorf("%v within is %v, want %v", p, !in, in)
 			}
 		}
@@ -283,11 +283,11 @@ func BenchmarkDistanceConcentric5k(b *testing.B) {
 }
 
 func BenchmarkWithin5k(b *testing.B) {
-	t := treeOf(Region{chordsOf(Pt(0, 0), 200, 0.1, 5000)})
+	t := IndexOf(Region{chordsOf(Pt(0, 0), 200, 0.1, 5000)})
 	b.ReportAllocs()
 	i := 0
 	for b.Loop() {
 		i++
-		t.within(Pt(float64(i%400)-200, float64(i%300)-150))
+		t.Contains(Pt(float64(i%400)-200, float64(i%300)-150))
 	}
 }

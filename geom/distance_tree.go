@@ -2,101 +2,102 @@ package geom
 
 import "math"
 
-// leafSegs is how many neighbouring segments share a leaf: fewer make the tree
-// larger, more make the leaves dearer to test (measured: 4 to 8 are alike).
-const leafSegs = 6
+// runSegs is how many neighbouring segments share a leaf of an Index: fewer
+// make the tree larger, more make the leaves dearer to test (measured: 4 to 8
+// are alike).
+const runSegs = 6
 
-// fence is an axis-parallel rectangle without the care for emptiness of Box.
-type fence struct{ x0, y0, x1, y1 float64 }
-
-var noFence = fence{math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)}
-
-func (f *fence) add(p Point) {
-	f.x0, f.x1 = min(f.x0, p.X), max(f.x1, p.X)
-	f.y0, f.y1 = min(f.y0, p.Y), max(f.y1, p.Y)
+// Index answers questions about one region quickly: what is inside, what is
+// near. Build it once where many questions are asked; it keeps the region's
+// segments, which must not change meanwhile, and serves any number of
+// goroutines. Building is O(n), with two allocations.
+type Index struct {
+	tree
+	r    Region
+	runs []run
 }
 
-func (f *fence) join(g *fence) {
-	f.x0, f.x1 = min(f.x0, g.x0), max(f.x1, g.x1)
-	f.y0, f.y1 = min(f.y0, g.y0), max(f.y1, g.y1)
-}
-
-func (f *fence) addSeg(s *Seg) {
-	f.add(s.A)
-	f.add(s.B)
-	if s.Turn != 0 {
-		b := s.Bounds()
-		f.add(b.Min)
-		f.add(b.Max)
-	}
-}
-
-// gap2 returns the squared distance between two rectangles, 0 when they meet.
-func (f *fence) gap2(g *fence) float64 {
-	dx := max(0, f.x0-g.x1, g.x0-f.x1)
-	dy := max(0, f.y0-g.y1, g.y0-f.y1)
-	return dx*dx + dy*dy
-}
-
-// dist2 returns the squared distance from p, 0 inside.
-func (f *fence) dist2(p Point) float64 {
-	dx := max(0, f.x0-p.X, p.X-f.x1)
-	dy := max(0, f.y0-p.Y, p.Y-f.y1)
-	return dx*dx + dy*dy
-}
-
-func (f *fence) size() float64 { return f.x1 - f.x0 + f.y1 - f.y0 }
-
-// tree is a bounding-volume tree over the segments of a region in the order of
-// its loops; neighbours along a curve are neighbours in the plane, so nothing is
-// sorted. Node 1 is the root, node i has the children 2i and 2i+1, the leaves
-// are the nodes from first on. Two allocations, O(n).
-type tree struct {
-	boxes  []fence
-	leaves []leaf
-	first  int
-}
-
-// leaf is a run of segments of one loop.
-type leaf struct {
+// run is a leaf: some neighbouring segments of one loop.
+type run struct {
 	segs     Path
 	loop, at int // the loop and the index in it of segs[0]
 }
 
-func treeOf(r Region) *tree {
+// IndexOf returns the index of r. Neighbours along a curve are neighbours in
+// the plane, so the runs stay in the order of the loops and nothing is sorted.
+func IndexOf(r Region) *Index {
 	n := 0
 	for _, p := range r {
-		n += (len(p) + leafSegs - 1) / leafSegs
+		n += (len(p) + runSegs - 1) / runSegs
 	}
-	t := &tree{leaves: make([]leaf, 0, n), first: 1}
-	for t.first < n {
-		t.first *= 2
-	}
-	t.boxes = make([]fence, t.first+n, t.first+n+1)
+	t := &Index{r: r, runs: make([]run, 0, n)}
 	for l, p := range r {
-		for i := 0; i < len(p); i += leafSegs {
-			run := p[i:min(i+leafSegs, len(p))]
-			f := noFence
-			for k := range run {
-				f.addSeg(&run[k])
-			}
-			t.boxes[t.first+len(t.leaves)] = f
-			t.leaves = append(t.leaves, leaf{run, l, i})
+		for i := 0; i < len(p); i += runSegs {
+			t.runs = append(t.runs, run{p[i:min(i+runSegs, len(p))], l, i})
 		}
 	}
-	for i := t.first - 1; i > 0; i-- {
-		f := noFence
-		for c := 2 * i; c <= 2*i+1 && c < len(t.boxes); c++ {
-			f.join(&t.boxes[c])
+	t.tree = newTree(n, func(i int) bounds {
+		b := noBounds
+		for k := range t.runs[i].segs {
+			b.addSeg(&t.runs[i].segs[k])
 		}
-		t.boxes[i] = f
-	}
+		return b
+	})
 	return t
 }
 
-func (t *tree) empty() bool       { return len(t.leaves) == 0 }
-func (t *tree) has(i int) bool    { return i < len(t.boxes) }
-func (t *tree) isLeaf(i int) bool { return i >= t.first }
+// Contains reports whether p lies in the region. On the boundary it may say
+// either. O(log n) on common outlines, no allocation.
+func (t *Index) Contains(p Point) bool { return t.windingAt(p) > 0 }
+
+// Closest returns the boundary point nearest to p and its distance in mm, +Inf
+// for an empty region. O(log n), no allocation.
+func (t *Index) Closest(p Point) (q Point, d float64) {
+	q, d2 := t.closest(p, math.Inf(1))
+	return q, math.Sqrt(d2)
+}
+
+// Distance returns the least distance between the two regions as the function
+// Distance does.
+func (t *Index) Distance(u *Index) (d float64, pa, pb Point) {
+	return t.distance(u, math.Inf(1))
+}
+
+func (t *Index) empty() bool       { return len(t.runs) == 0 }
+func (t *Index) isLeaf(i int) bool { return i >= t.leaves }
+func (t *Index) run(i int) *run    { return &t.runs[i-t.leaves] }
+
+func (b *bounds) add(p Point) {
+	b.x0, b.x1 = min(b.x0, p.X), max(b.x1, p.X)
+	b.y0, b.y1 = min(b.y0, p.Y), max(b.y1, p.Y)
+}
+
+func (b *bounds) addSeg(s *Seg) {
+	b.add(s.A)
+	b.add(s.B)
+	if s.Turn != 0 {
+		c := s.Bounds()
+		b.add(c.Min)
+		b.add(c.Max)
+	}
+}
+
+// gap2 returns the squared distance between two boxes, 0 when they meet, +Inf
+// when one is empty.
+func (b *bounds) gap2(c *bounds) float64 {
+	dx := max(0, b.x0-c.x1, c.x0-b.x1)
+	dy := max(0, b.y0-c.y1, c.y0-b.y1)
+	return dx*dx + dy*dy
+}
+
+// dist2 returns the squared distance from p, 0 inside.
+func (b *bounds) dist2(p Point) float64 {
+	dx := max(0, b.x0-p.X, p.X-b.x1)
+	dy := max(0, b.y0-p.Y, p.Y-b.y1)
+	return dx*dx + dy*dy
+}
+
+func (b *bounds) size() float64 { return b.x1 - b.x0 + b.y1 - b.y0 }
 
 // twig is a node, or a pair of nodes of two trees, with a lower bound of the
 // squared distance there.
@@ -105,17 +106,10 @@ type twig struct {
 	i, j int32
 }
 
-// nearest returns the boundary point nearest to p and the squared distance, if
+// closest returns the boundary point nearest to p and the squared distance, if
 // it is below limit2, else limit2.
-func (t *tree) nearest(p Point, limit2 float64) (q Point, d2 float64) {
-	q, d2, _, _ = t.nearestSeg(p, limit2)
-	return q, d2
-}
-
-// nearestSeg is nearest that also tells the leaf and the index of the segment
-// in it; the leaf is −1 when nothing is nearer than the limit.
-func (t *tree) nearestSeg(p Point, limit2 float64) (q Point, d2 float64, li, si int) {
-	d2, li = limit2, -1
+func (t *Index) closest(p Point, limit2 float64) (q Point, d2 float64) {
+	d2 = limit2
 	if t.empty() {
 		return
 	}
@@ -129,8 +123,9 @@ func (t *tree) nearestSeg(p Point, limit2 float64) (q Point, d2 float64, li, si 
 		}
 		i := int(n.i)
 		if t.isLeaf(i) {
-			for k := range t.leaves[i-t.first].segs {
-				s := &t.leaves[i-t.first].segs[k]
+			segs := t.run(i).segs
+			for k := range segs {
+				s := &segs[k]
 				var c Point
 				if s.Turn == 0 {
 					c = s.lineClosest(p)
@@ -139,83 +134,42 @@ func (t *tree) nearestSeg(p Point, limit2 float64) (q Point, d2 float64, li, si 
 				}
 				dx, dy := c.X-p.X, c.Y-p.Y
 				if e := dx*dx + dy*dy; e < d2 {
-					q, d2, li, si = c, e, i-t.first, k
+					q, d2 = c, e
 				}
 			}
 			continue
 		}
 		a := twig{t.boxes[2*i].dist2(p), int32(2 * i), 0}
-		if !t.has(2*i + 1) {
-			stack = append(stack, a)
-			continue
-		}
 		b := twig{t.boxes[2*i+1].dist2(p), int32(2*i + 1), 0}
 		if a.d2 < b.d2 {
 			a, b = b, a
 		}
-		stack = append(stack, a, b)
+		stack = append(stack, a, b) // the nearer one is taken first
 	}
 	return
 }
 
-// winding returns how often the loops go round p counter-clockwise. On the
-// boundary it is that of one of the two sides. O(log n) on common outlines.
-func (t *tree) winding(p Point) int {
-	if t.empty() {
-		return 0
-	}
+// windingAt returns how often the loops go round p counter-clockwise. On the
+// boundary it is that of one of the two sides.
+func (t *Index) windingAt(p Point) int {
 	w := 0
 	var room [64]int
 	stack := append(room[:0], 1)
 	for len(stack) > 0 {
 		i := stack[len(stack)-1]
 		stack = stack[:len(stack)-1]
-		f := &t.boxes[i]
-		if p.Y < f.y0 || p.Y > f.y1 || p.X > f.x1 {
+		b := &t.boxes[i]
+		if p.Y < b.y0 || p.Y > b.y1 || p.X > b.x1 {
 			continue
 		}
 		if !t.isLeaf(i) {
-			stack = append(stack, 2*i)
-			if t.has(2*i + 1) {
-				stack = append(stack, 2*i+1)
-			}
+			stack = append(stack, 2*i, 2*i+1)
 			continue
 		}
-		for k := range t.leaves[i-t.first].segs {
-			w += t.leaves[i-t.first].segs[k].winding(p)
+		segs := t.run(i).segs
+		for k := range segs {
+			w += segs[k].windingOf(p)
 		}
 	}
 	return w
 }
-
-// winding returns the share of s in the winding number about p: the crossings
-// of its chord with the ray from p to +X, counted half open, and one turn more
-// when p lies between the arc and the chord.
-func (s *Seg) winding(p Point) int {
-	w := 0
-	side := s.B.Sub(s.A).Cross(p.Sub(s.A)) // > 0: p left of the chord
-	right := side < 0                      // on the chord: the side that the half-open rule puts p on
-	switch {
-	case s.A.Y <= p.Y && s.B.Y > p.Y:
-		right = side <= 0
-		if !right {
-			w = 1
-		}
-	case s.B.Y <= p.Y && s.A.Y > p.Y:
-		if right {
-			w = -1
-		}
-	case side == 0:
-		right = s.B.X < s.A.X // p on a level chord counts as just above it
-	}
-	if s.Turn != 0 && right == (s.Turn > 0) {
-		d := p.Sub(s.Center)
-		if d.Dot(d) < s.Radius*s.Radius {
-			w += int(s.Turn)
-		}
-	}
-	return w
-}
-
-// within reports whether p lies in the region (winding number above 0).
-func (t *tree) within(p Point) bool { return t.winding(p) > 0 }

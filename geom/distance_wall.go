@@ -34,15 +34,14 @@ const (
 // Branch and bound of a tree against itself, over pairs of nodes whose headings
 // can be opposite: O(n log n) on common outlines.
 func LeastWall(r Region) (w float64, a, b Point) {
-	t := treeOf(r)
-	s := wallSearch{tree: t, r: r, best: gap{d2: math.Inf(1)}, heads: t.headings(r)}
-	s.run()
+	t := IndexOf(r)
+	s := wallSearch{Index: t, best: gap{d2: math.Inf(1)}, heads: t.headings()}
+	s.search()
 	return math.Sqrt(s.best.d2), s.best.a, s.best.b
 }
 
 type wallSearch struct {
-	*tree
-	r     Region
+	*Index
 	heads []heading
 	best  gap
 }
@@ -52,18 +51,18 @@ type wallSearch struct {
 // mid ± half.
 type heading struct{ mid, half float64 }
 
-func (t *tree) headings(r Region) []heading {
+func (t *Index) headings() []heading {
 	hs := make([]heading, len(t.boxes))
-	for k := range t.leaves {
-		l := &t.leaves[k]
-		v := vertexAt(r, l, 0)
+	for k := range t.runs {
+		l := &t.runs[k]
+		v := vertexAt(t.r, l, 0)
 		h := heading{mid: float64(v.prev.Tangent(1).Angle())}
 		taper := false
 		for i := range l.segs {
 			s := &l.segs[i]
 			sweep := float64(s.Sweep())
 			h = h.join(heading{float64(s.Tangent(0).Angle()) + sweep/2, math.Abs(sweep) / 2})
-			v := vertexAt(r, l, i)
+			v := vertexAt(t.r, l, i)
 			for _, e := range v.ends() {
 				taper = taper || v.closes(e, math.Inf(1))
 			}
@@ -71,13 +70,12 @@ func (t *tree) headings(r Region) []heading {
 		if taper {
 			h.half += float64(bluntTurn)
 		}
-		hs[t.first+k] = h
+		hs[t.leaves+k] = h
 	}
-	for i := min(t.first, len(hs)) - 1; i > 0; i-- {
-		if t.has(2 * i) {
-			hs[i] = hs[2*i]
-		}
-		if t.has(2*i + 1) {
+	for i := t.leaves - 1; i > 0; i-- {
+		// Runs fill the leaves from the left.
+		hs[i] = hs[2*i]
+		if b := &t.boxes[2*i+1]; b.x0 <= b.x1 {
 			hs[i] = hs[i].join(hs[2*i+1])
 		}
 	}
@@ -100,13 +98,13 @@ func (h heading) opposes(g heading) bool {
 	return d <= h.half+g.half+1e-5
 }
 
-func (s *wallSearch) run() {
+func (s *wallSearch) search() {
 	if s.empty() {
 		return
 	}
 	stack := []twig{{0, 1, 1}}
 	push := func(i, j int) {
-		if !s.has(i) || !s.has(j) || !s.heads[i].opposes(s.heads[j]) {
+		if !s.heads[i].opposes(s.heads[j]) {
 			return
 		}
 		if d := s.boxes[i].gap2(&s.boxes[j]); d < s.best.d2 {
@@ -122,7 +120,7 @@ func (s *wallSearch) run() {
 		i, j := int(n.i), int(n.j)
 		switch {
 		case s.isLeaf(i) && s.isLeaf(j):
-			s.leafPair(&s.leaves[i-s.first], &s.leaves[j-s.first], i == j)
+			s.runPair(s.run(i), s.run(j), i == j)
 		case i == j:
 			push(2*i, 2*i)
 			push(2*i+1, 2*i+1)
@@ -137,17 +135,17 @@ func (s *wallSearch) run() {
 	}
 }
 
-func (s *wallSearch) leafPair(a, b *leaf, same bool) {
+func (s *wallSearch) runPair(a, b *run, same bool) {
 	for i := range a.segs {
 		from := 0
 		if same {
 			from = i
 		}
-		fa := noFence
+		fa := noBounds
 		fa.addSeg(&a.segs[i])
 		va := vertexAt(s.r, a, i)
 		for j := from; j < len(b.segs); j++ {
-			fb := noFence
+			fb := noBounds
 			fb.addSeg(&b.segs[j])
 			if fa.gap2(&fb) >= s.best.d2 {
 				continue
@@ -169,7 +167,7 @@ type vertex struct {
 	n0, n1     Vec
 }
 
-func vertexAt(r Region, l *leaf, i int) vertex {
+func vertexAt(r Region, l *run, i int) vertex {
 	loop := r[l.loop]
 	prev := &loop[(l.at+i+len(loop)-1)%len(loop)]
 	next := &l.segs[i]
@@ -416,6 +414,6 @@ func (s *wallSearch) keep(p, q Point) { s.best.try(p, q) }
 
 // clear reports whether no boundary is nearer to m than d.
 func (s *wallSearch) clear(m Point, d float64) bool {
-	_, _, li, _ := s.nearestSeg(m, d*d)
-	return li < 0
+	_, d2 := s.closest(m, d*d)
+	return d2 >= d*d
 }

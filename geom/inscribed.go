@@ -18,7 +18,7 @@ import "math"
 // the g_i.
 func InscribedCircle(r Region) Disc {
 	const tol = 1e-6
-	t := treeOf(r)
+	t := IndexOf(r)
 	if t.empty() {
 		return Disc{}
 	}
@@ -49,7 +49,7 @@ func InscribedCircle(r Region) Disc {
 
 // inscriber is the state of the search.
 type inscriber struct {
-	t     *tree
+	t     *Index
 	best  Disc
 	heap  []square // the largest bound first
 	walls []wall
@@ -73,10 +73,10 @@ type wall struct {
 }
 
 func (s *inscriber) add(c Point, h, tol float64) {
-	_, d2 := s.t.nearest(c, math.Inf(1))
+	_, d2 := s.t.closest(c, math.Inf(1))
 	d := math.Sqrt(d2)
 	reach := h * math.Sqrt2
-	in := s.t.within(c)
+	in := s.t.Contains(c)
 	better := in && d > s.best.Radius
 	if better {
 		s.best = Disc{c, d}
@@ -111,9 +111,9 @@ func (s *inscriber) climb(c Point, d, reach float64) {
 			return
 		}
 		q := c.Add(v)
-		_, d2 := s.t.nearest(q, math.Inf(1))
+		_, d2 := s.t.closest(q, math.Inf(1))
 		e := math.Sqrt(d2)
-		if e > d && s.t.within(q) {
+		if e > d && s.t.Contains(q) {
 			if e-d < 1e-12*e {
 				return
 			}
@@ -133,7 +133,7 @@ func (s *inscriber) climb(c Point, d, reach float64) {
 // most 24, nearer ones first; neighbours that show the same direction count
 // once. A straight segment that c's whole surroundings (reach) project onto, or
 // an arc seen from its own side, has no bend.
-func (t *tree) wallsNear(c Point, limit, reach float64, out []wall) []wall {
+func (t *Index) wallsNear(c Point, limit, reach float64, out []wall) []wall {
 	var room [64]int
 	stack := append(room[:0], 1)
 	for len(stack) > 0 {
@@ -143,14 +143,12 @@ func (t *tree) wallsNear(c Point, limit, reach float64, out []wall) []wall {
 			continue
 		}
 		if !t.isLeaf(i) {
-			stack = append(stack, 2*i)
-			if t.has(2*i + 1) {
-				stack = append(stack, 2*i+1)
-			}
+			stack = append(stack, 2*i, 2*i+1)
 			continue
 		}
-		for k := range t.leaves[i-t.first].segs {
-			s := &t.leaves[i-t.first].segs[k]
+		segs := t.run(i).segs
+		for k := range segs {
+			s := &segs[k]
 			q := s.Closest(c)
 			v := c.Sub(q)
 			d := v.Len()

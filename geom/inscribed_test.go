@@ -46,16 +46,16 @@ func TestInscribedCircleAgainstGrid(t *testing.T) {
 			r = append(r, Circle(Pt(2, 1), 3).Reversed())
 		}
 		d := InscribedCircle(r)
-		tr := treeOf(r)
-		if _, d2 := tr.nearest(d.Center, math.Inf(1)); !tr.within(d.Center) || math.Abs(math.Sqrt(d2)-d.Radius) > 1e-9 {
+		tr := IndexOf(r)
+		if _, d2 := tr.closest(d.Center, math.Inf(1)); !tr.Contains(d.Center) || math.Abs(math.Sqrt(d2)-d.Radius) > 1e-9 {
 			t.Fatalf("case %d: %v is not inside", i, d)
 		}
 		for x := -45.0; x < 45; x += 0.5 {
 			for y := -45.0; y < 45; y += 0.5 {
-				if !tr.within(Pt(x, y)) {
+				if !tr.Contains(Pt(x, y)) {
 					continue
 				}
-				if _, d2 := tr.nearest(Pt(x, y), math.Inf(1)); math.Sqrt(d2) > d.Radius+1e-6 {
+				if _, d2 := tr.closest(Pt(x, y), math.Inf(1)); math.Sqrt(d2) > d.Radius+1e-6 {
 					t.Fatalf("case %d: %.9g at (%g, %g), but found %.9g", i, math.Sqrt(d2), x, y, d.Radius)
 				}
 			}

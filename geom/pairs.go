@@ -18,15 +18,15 @@ type Pair struct {
 // and J. A sweep over the boxes finds the candidates, so that the cost follows
 // the number of regions that really are near each other.
 func ClosePairs(rs []Region, within float64) []Pair {
-	trees := make([]*tree, len(rs))
+	trees := make([]*Index, len(rs))
 	var order []int
 	for i, r := range rs {
-		trees[i] = treeOf(r)
+		trees[i] = IndexOf(r)
 		if !trees[i].empty() {
 			order = append(order, i)
 		}
 	}
-	box := func(i int) *fence { return &trees[i].boxes[1] }
+	box := func(i int) *bounds { return &trees[i].boxes[1] }
 	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(box(a).x0, box(b).x0) })
 	limit := math.Nextafter(within, math.Inf(1)) // the threshold itself counts
 	var out []Pair
