@@ -43,6 +43,8 @@ var rules = []Rule{
 		Tests: "Wood is left under every void."},
 	{ID: "cover-seat", Limits: Limits{Stop: 3, Warn: 5}, Find: coverSeat,
 		Tests: "A cover covers its cavity and rests on a ledge all round."},
+	{ID: "string-to-edge", Limits: Limits{Stop: 2, Warn: 2.5}, Find: stringToEdge,
+		Tests: "The outer strings keep away from the edges of the board at every fret."},
 	{ID: "fret-places", Limits: Limits{Stop: slotSlack}, Find: fretPlaces,
 		Tests: "Every fret slot lies at its place, recomputed another way, and the datum is stated."},
 	{ID: "scale-ruler", Find: scaleRuler,
