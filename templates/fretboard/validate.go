@@ -55,6 +55,7 @@ const (
 	maxDepth           = 15
 	maxRadius          = 5000
 	minRadius          = 30
+	maxSlant           = 45 // degrees off square; built fans stay well under 30 (common practice)
 )
 
 // check returns the faults that show before anything is laid out.
