@@ -1,0 +1,238 @@
+// Package outline makes body outlines: from families of our own by measures
+// that a builder reads off a sketch, or from half widths read with a ruler.
+//
+// An outline is a closed path of lines and tangent arcs, counter-clockwise, in a
+// frame of its own: the centre line is x = 0, the tail end y = 0, +Y towards the
+// neck, the bass side at −X (seen from the front).
+package outline
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"sort"
+	"strings"
+
+	"routwright/geom"
+)
+
+// Measure is one measure of a family, in mm.
+type Measure struct {
+	Key           string
+	Doc           string
+	Min, Max, Def float64
+}
+
+// Family is a kind of body outline.
+type Family struct {
+	Name     string
+	Doc      string
+	Measures []Measure
+	// rules says what must hold between measures; each returns "" or what is
+	// wrong with a measure.
+	build func(m map[string]float64) []geom.Knot
+}
+
+// Used is a measure as it was used.
+type Used struct {
+	Measure string
+	Value   float64
+	Given   bool
+}
+
+// Problem is one thing wrong with the measures that were given.
+type Problem struct {
+	Measure              string // empty when the family is meant
+	Given, Allowed, Cure string
+}
+
+// problems is a list of problems as an error.
+type problems []Problem
+
+func (p problems) Error() string {
+	var s []string
+	for _, e := range p {
+		s = append(s, fmt.Sprintf("%s: %s; allowed: %s; %s", e.Measure, e.Given, e.Allowed, e.Cure))
+	}
+	return strings.Join(s, "\n")
+}
+
+// Problems returns the problems in an error of Build.
+func Problems(err error) []Problem {
+	var p problems
+	if errors.As(err, &p) {
+		return p
+	}
+	return []Problem{{Given: err.Error(), Allowed: "an outline that does not cross itself", Cure: "change the measures"}}
+}
+
+// Families returns the families, in alphabetical order.
+func Families() []Family { return families }
+
+// Lookup returns a family by its name.
+func Lookup(name string) (Family, bool) {
+	for _, f := range families {
+		if f.Name == name {
+			return f, true
+		}
+	}
+	return Family{}, false
+}
+
+// Build returns the outline of a family for the measures given in mm, with the
+// family's defaults for the others. The error lists every problem: see Problems.
+func Build(family string, given map[string]float64) (geom.Path, []Used, error) {
+	f, ok := Lookup(family)
+	if !ok {
+		var names []string
+		for _, f := range families {
+			names = append(names, f.Name)
+		}
+		return nil, nil, problems{{Given: fmt.Sprintf("%q", family), Allowed: strings.Join(names, ", "), Cure: "name one of these families"}}
+	}
+	m, used, bad := f.measures(given)
+	bad = append(bad, related(m)...)
+	if len(bad) > 0 {
+		return nil, nil, bad
+	}
+	p, err := smooth(f.build(m))
+	if err != nil {
+		return nil, nil, err
+	}
+	if err := (geom.Region{p}).Check(); err != nil {
+		return nil, nil, problems{{Given: "measures whose outline crosses itself: " + err.Error(), Allowed: "an outline that does not cross itself", Cure: "bring the measures closer to the family's defaults"}}
+	}
+	return p, used, nil
+}
+
+// measures takes the given measures and fills in the defaults.
+func (f Family) measures(given map[string]float64) (map[string]float64, []Used, problems) {
+	m := map[string]float64{}
+	var used []Used
+	var bad problems
+	for _, k := range f.Measures {
+		v, ok := given[k.Key]
+		if !ok {
+			v = k.Def
+		}
+		if !(v >= k.Min && v <= k.Max) {
+			bad = append(bad, Problem{k.Key, fmt.Sprintf("%g mm", v), fmt.Sprintf("%g to %g mm", k.Min, k.Max), "measure again: " + k.Doc})
+		}
+		m[k.Key] = v
+		used = append(used, Used{k.Key, v, ok})
+	}
+	var names []string
+	for k := range given {
+		if _, ok := m[k]; !ok {
+			names = append(names, k)
+		}
+	}
+	sort.Strings(names)
+	for _, k := range names {
+		bad = append(bad, Problem{k, "a measure that the family " + f.Name + " does not have", f.keys(), "drop it, or use another"})
+	}
+	return m, used, bad
+}
+
+func (f Family) keys() string {
+	var s []string
+	for _, k := range f.Measures {
+		s = append(s, k.Key)
+	}
+	return strings.Join(s, ", ")
+}
+
+// related checks what must hold between measures.
+func related(m map[string]float64) problems {
+	var bad problems
+	less := func(a, b string, by float64, cure string) {
+		va, oka := m[a]
+		vb, okb := m[b]
+		if oka && okb && va > vb-by {
+			bad = append(bad, Problem{a, fmt.Sprintf("%g mm, with %s %g mm", va, b, vb), fmt.Sprintf("at most %g mm", vb-by), cure})
+		}
+	}
+	less("waist", "upper", 20, "a waist is narrower than the upper bout")
+	less("waist", "lower", 40, "a waist is narrower than the lower bout")
+	less("lower_at", "waist_at", 70, "the waist lies nearer the neck than the lower bout")
+	less("waist_at", "upper_at", 60, "the upper bout lies nearer the neck than the waist")
+	less("upper_at", "neck_at", 20, "the body ends at the neck beyond the upper bout")
+	return bad
+}
+
+// smooth returns the closed path of arcs through knots.
+func smooth(k []geom.Knot) (geom.Path, error) {
+	cs, err := geom.Hobby(k, true)
+	if err != nil {
+		return nil, err
+	}
+	return geom.FitCubics(cs, geom.CurveToArc)
+}
+
+// SmallestRadius returns the smallest radius of an outline's arcs, in mm.
+func SmallestRadius(p geom.Path) float64 {
+	r := math.Inf(1)
+	for _, s := range p {
+		if s.IsArc() {
+			r = math.Min(r, s.Radius)
+		}
+	}
+	return r
+}
+
+// HalfWidths returns a smooth outline through ruler readings: rows of y from the
+// tail end, bass half width, treble half width, rising in y, in mm. The ends are
+// closed across the centre line; a first or last row with half widths of 0 makes
+// a rounded end, others a flat one.
+func HalfWidths(rows [][3]float64) (geom.Path, error) {
+	if len(rows) < 4 {
+		return nil, fmt.Errorf("%d rows: an outline needs four or more", len(rows))
+	}
+	for i, r := range rows {
+		switch {
+		case r[1] < 0 || r[2] < 0 || math.IsNaN(r[0]+r[1]+r[2]) || math.IsInf(r[0]+r[1]+r[2], 0):
+			return nil, fmt.Errorf("row %d: half widths of %g and %g mm: they must be numbers of 0 or more", i+1, r[1], r[2])
+		case i > 0 && r[0] <= rows[i-1][0]:
+			return nil, fmt.Errorf("row %d: y = %g mm does not rise from %g mm in the row before", i+1, r[0], rows[i-1][0])
+		case i > 0 && i < len(rows)-1 && (r[1] == 0 || r[2] == 0):
+			return nil, fmt.Errorf("row %d: a half width of 0 inside the body", i+1)
+		}
+	}
+	knots := ruled(rows)
+	p, err := smooth(knots)
+	if err != nil {
+		return nil, err
+	}
+	if err := (geom.Region{p}).Check(); err != nil {
+		return nil, fmt.Errorf("the outline through the readings crosses itself: %w", err)
+	}
+	return p, nil
+}
+
+// ruled returns the knots of ruler readings: up the treble side, down the bass
+// side, with straight ends where the ends are flat.
+func ruled(rows [][3]float64) []geom.Knot {
+	var k []geom.Knot
+	n := len(rows)
+	end := func(r [3]float64, dir geom.Vec) {
+		if r[1] == 0 && r[2] == 0 {
+			k = append(k, geom.Knot{At: geom.Pt(0, r[0]), Dir: dir})
+			return
+		}
+		k = append(k, geom.Knot{At: geom.Pt((r[2]-r[1])/2, r[0]), Dir: dir})
+	}
+	end(rows[0], geom.Vec{X: 1})
+	for i, r := range rows {
+		if r[2] > 0 {
+			k = append(k, geom.Knot{At: geom.Pt(r[2], r[0])})
+		}
+		_ = i
+	}
+	end(rows[n-1], geom.Vec{X: -1})
+	for i := n - 1; i >= 0; i-- {
+		if r := rows[i]; r[1] > 0 {
+			k = append(k, geom.Knot{At: geom.Pt(-r[1], r[0])})
+		}
+	}
+	return k
+}
