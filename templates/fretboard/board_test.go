@@ -19,7 +19,7 @@ func randomSpec(r *rand.Rand) Spec {
 	count := 1 + r.IntN(maxCount)
 	s := Common(in(330, 900), 12+r.IntN(18), count)
 	if r.IntN(3) > 0 {
-		s.Tuning, _ = Equal([]int{12, 12, 12, 17, 19, 22, 24}[r.IntN(7)])
+		s.Tuning = Equal([]int{12, 12, 12, 17, 19, 22, 24}[r.IntN(7)])
 		if s.Tuning.Steps() > 12 {
 			s.Frets = s.Frets * s.Tuning.Steps() / 12
 		}
@@ -286,8 +286,8 @@ func TestProblems(t *testing.T) {
 		{"frets too many", func(s *Spec) { s.Frets = 80 }, "frets", "kerf"},
 		{"past the bridge", func(s *Spec) { s.Frets = 40; s.End.Overhang = 90 }, "frets", "past the bridge line"},
 		{"nut spread wider", func(s *Spec) { s.Edges = Edges{NutWidth: 34, EndWidth: 57} }, "strings.nut", "wider than the board"},
-		{"end too narrow", func(s *Spec) { s.Edges = Edges{NutWidth: 43, EndWidth: 30} }, "edges.end_width", "outside the board"},
-		{"margin negative", func(s *Spec) { s.Edges.BassNut = -1 }, "edges.bass_nut", "wider than the board"},
+		{"end too narrow", func(s *Spec) { s.Edges = Edges{NutWidth: 43, EndWidth: 30} }, "edges.endwidth", "outside the board"},
+		{"margin negative", func(s *Spec) { s.Edges.BassNut = -1 }, "edges.bassnut", "wider than the board"},
 		{"spread negative", func(s *Spec) { s.Strings.Bridge = -52 }, "strings.bridge", "-52"},
 		{"spread NaN", func(s *Spec) { s.Strings.Nut = nan }, "strings.nut", "NaN"},
 		{"gaps without gauges", func(s *Spec) { s.Strings.EqualGaps = true }, "strings.gauges", "gauge"},
@@ -295,6 +295,7 @@ func TestProblems(t *testing.T) {
 			s.Strings.EqualGaps = true
 			s.Strings.Gauges = []float64{8, 8, 8, 8, 8, 8}
 		}, "strings.nut", "no gap"},
+		{"divisions 0", func(s *Spec) { s.Tuning = Equal(0) }, "tuning", "0 equal steps"},
 		{"kerf 0", func(s *Spec) { s.Slot.Kerf = 0 }, "slot.kerf", "0.1"},
 		{"nut behind", func(s *Spec) { s.Nut.Behind = 5 }, "nut.behind", "zero fret"},
 		{"end radius", func(s *Spec) { s.End.Radius = 20 }, "end.radius", "corners"},
@@ -365,7 +366,7 @@ func TestBadTunings(t *testing.T) {
 		}
 	}
 	for _, n := range []int{0, -1, 145} {
-		if _, err := Equal(n); err == nil {
+		if Equal(n).Err() == nil {
 			t.Errorf("Equal(%d) passed", n)
 		}
 	}
