@@ -9,13 +9,15 @@ import (
 	"routwright/render"
 )
 
-// Layers of the board in cutter files.
+// Layers of the board in cutter files. Those that other sheets have, too, bear
+// the same names there.
 const (
-	LayerSlots   render.Layer = "FRET_SLOTS"
-	LayerBoard   render.Layer = "BOARD_OUTLINE"
-	LayerNut     render.Layer = "NUT_SLOT"
-	LayerMarkers render.Layer = "MARKERS"
-	LayerLines   render.Layer = "LINES"
+	LayerSlots   render.Layer = "SLOT" // the saw or cutter runs along the middle of this line
+	LayerBoard   render.Layer = "CUT_OUTSIDE"
+	LayerNut     render.Layer = "CUT_INSIDE"
+	LayerMarkers render.Layer = "DRILL"
+	LayerCentre  render.Layer = "CENTRE"
+	LayerLines   render.Layer = "MARK"
 )
 
 // SheetOptions is what a sheet says beyond the board itself.
@@ -74,7 +76,7 @@ func (b *Board) boardGroup() render.Group {
 		{ID: "board-outline", Title: "cut line: outline of the board", Path: b.Outline, Kind: render.Cut, Layer: LayerBoard},
 		{ID: "nut-line", Title: b.nutWords(), Path: geom.Path{b.NutEdge}, Kind: render.Mark, Layer: LayerLines},
 		{ID: "centre-line", Title: "centre line of the board",
-			Path: geom.Path{geom.Line(geom.Pt(0, box.Min.Y-8), geom.Pt(0, box.Max.Y+8))}, Kind: render.Centre, Layer: LayerLines},
+			Path: geom.Path{geom.Line(geom.Pt(0, box.Min.Y-8), geom.Pt(0, box.Max.Y+8))}, Kind: render.Centre, Layer: LayerCentre},
 	}}
 	if b.NutSlot != nil {
 		g.Shapes = append(g.Shapes, render.Shape{ID: "nut-slot", Title: "cut line: slot for the nut, both edges",
@@ -122,7 +124,7 @@ func (b *Board) stringGroup() render.Group {
 			continue
 		}
 		g.Shapes = append(g.Shapes, render.Shape{ID: fmt.Sprintf("string-%d", k), Title: fmt.Sprintf("middle of string %d", k),
-			Path: geom.Path{geom.Line(l.Nut, l.At(t))}, Kind: render.Centre, Layer: LayerLines})
+			Path: geom.Path{geom.Line(l.Nut, l.At(t))}, Kind: render.Centre, Layer: LayerCentre})
 	}
 	return g
 }

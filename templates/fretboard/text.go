@@ -76,12 +76,12 @@ func (b *Board) Heading(u Unit) []string {
 	const tail = "to the middle of the slot. Mark every slot from there, not from the one before."
 	if !b.Fanned() {
 		return []string{
-			fmt.Sprintf("Scale %s, %d frets, %s.", say(bass, u), b.Spec.Frets, b.Spec.Tuning),
+			fmt.Sprintf("Scale %s, %d frets, %s.", Say(bass, u), b.Spec.Frets, b.Spec.Tuning),
 			fmt.Sprintf("Distances in %s on the centre line from %s %s", u, b.datum(), tail),
 		}
 	}
 	return []string{
-		fmt.Sprintf("Scales %s bass, %s treble, fret %s square, %d frets, %s.", say(bass, u), say(treble, u), decimals(b.Spec.Fan.Square), b.Spec.Frets, b.Spec.Tuning),
+		fmt.Sprintf("Scales %s bass, %s treble, fret %s square, %d frets, %s.", Say(bass, u), Say(treble, u), decimals(b.Spec.Fan.Square), b.Spec.Frets, b.Spec.Tuning),
 		fmt.Sprintf("Distances in %s along the outer strings from %s %s", u, b.datum(), tail),
 		"Angle to the square of the centre line, positive when the treble end lies nearer the bridge.",
 	}
