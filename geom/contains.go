@@ -4,37 +4,38 @@ package geom
 // On the path itself it is that of one of the two sides. O(n).
 func (p Path) Winding(q Point) int {
 	w := 0
-	for _, s := range p {
-		w += s.windingOf(q)
+	for i := range p {
+		w += p[i].windingOf(q)
 	}
 	return w
 }
 
-// windingOf returns the signed crossings of s with the ray from q along +X.
-func (s Seg) windingOf(q Point) int {
-	if s.Turn == 0 {
-		switch {
-		case s.A.Y <= q.Y && s.B.Y > q.Y:
-			if s.B.Sub(s.A).Cross(q.Sub(s.A)) > 0 {
-				return 1
-			}
-		case s.B.Y <= q.Y && s.A.Y > q.Y:
-			if s.B.Sub(s.A).Cross(q.Sub(s.A)) < 0 {
-				return -1
-			}
+// windingOf returns the share of s in the winding number about q: the crossings
+// of its chord with the ray from q to +X, counted half open, and one turn more
+// when q lies between the arc and the chord.
+func (s *Seg) windingOf(q Point) int {
+	w := 0
+	side := s.B.Sub(s.A).Cross(q.Sub(s.A)) // > 0: q left of the chord
+	right := side < 0                      // on the chord: the side that the half-open rule puts q on
+	switch {
+	case s.A.Y <= q.Y && s.B.Y > q.Y:
+		right = side <= 0
+		if !right {
+			w = 1
 		}
-		return 0
+	case s.B.Y <= q.Y && s.A.Y > q.Y:
+		if right {
+			w = -1
+		}
+	case side == 0:
+		right = s.B.X < s.A.X // q on a level chord counts as just above it
 	}
-	// The chord's crossings, and a turn more or less where q lies between chord
-	// and arc.
-	w := Line(s.A, s.B).windingOf(q)
-	if q.Dist(s.Center) >= s.Radius {
-		return w
-	}
-	side := s.B.Sub(s.A).Cross(q.Sub(s.A)) * float64(s.Turn)
 	// Between chord and arc is right of the chord when the arc turns left.
-	if side < 0 || side == 0 && s.A == s.B {
-		w += int(s.Turn)
+	if s.Turn != 0 && right == (s.Turn > 0) {
+		d := q.Sub(s.Center)
+		if d.Dot(d) < s.Radius*s.Radius {
+			w += int(s.Turn)
+		}
 	}
 	return w
 }
