@@ -86,19 +86,16 @@ func differ(c *geom.Calc, a, b geom.Region) (aOnly, bOnly geom.Region) {
 // reach returns how far the points of d lie from the edge of r, taken at the
 // vertices and the middles of its segments. mm.
 func reach(r, d geom.Region) float64 {
+	if r.Empty() {
+		return 0
+	}
+	edge := geom.IndexOf(r)
 	var most float64
 	for _, loop := range d {
 		for _, s := range loop {
 			for _, p := range [2]geom.Point{s.A, s.At(0.5)} {
-				least := math.Inf(1)
-				for _, q := range r {
-					for _, e := range q {
-						least = math.Min(least, e.Closest(p).Dist(p))
-					}
-				}
-				if !math.IsInf(least, 1) {
-					most = math.Max(most, least)
-				}
+				_, least := edge.Closest(p)
+				most = math.Max(most, least)
 			}
 		}
 	}

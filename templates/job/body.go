@@ -180,7 +180,7 @@ func (s *solver) bodyTemplate() {
 		return
 	}
 	body := s.Parts[0]
-	n := need("body bit", insideRadius(s.Outline), 0, s.sheet)
+	n := need("body bit", tightest(s.Outline), 0, s.sheet)
 	n.Blind = false // the outline is cut through
 	t, err := s.rack.Pick(design.Cutter{}, n, s.d.Body.At)
 	if err != nil {

@@ -53,7 +53,8 @@ type Keys struct {
 	Depth float64 // finished
 	Poses []KeyPose
 	// Key parts and their recesses are in Job.Parts, in the order of Poses.
-	Gap cut.Range // key as cut in recess as cut, after the declared hand work
+	Gap   cut.Range // key as cut in recess as cut, after the declared hand work
+	Proof key.Proof
 }
 
 // KeyPose is one key placed over a crack.

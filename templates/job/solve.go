@@ -7,6 +7,7 @@ import (
 	"routwright/geom"
 	"routwright/templates/cut"
 	"routwright/templates/design"
+	"routwright/templates/key"
 	"routwright/templates/part"
 	"routwright/templates/tool"
 )
@@ -44,17 +45,35 @@ func Solve(d *design.Design, files Files) (*Job, error) {
 	if err := s.errs.Err(); err != nil {
 		return nil, err
 	}
-	for _, t := range s.Templates {
-		p, err := cut.Prove(t)
-		if err != nil {
-			return nil, err
-		}
-		s.Proofs = append(s.Proofs, p)
-	}
-	if err := s.proveKeys(); err != nil {
+	if err := s.prove(); err != nil {
 		return nil, err
 	}
 	return s.Job, nil
+}
+
+// prove simulates the cut of every template; a key and its recess are proved
+// together.
+func (s *solver) prove() error {
+	if err := s.proveKeys(); err != nil {
+		return err
+	}
+	for _, t := range s.Templates {
+		var p cut.Proof
+		var err error
+		switch t.ID {
+		case key.RecessID:
+			p = s.Keys.Proof.Recess
+		case key.KeyID:
+			p = s.Keys.Proof.Key
+		default:
+			p, err = cut.Prove(t)
+		}
+		if err != nil {
+			return err
+		}
+		s.Proofs = append(s.Proofs, p)
+	}
+	return nil
 }
 
 func (s *solver) general() {

@@ -7,6 +7,7 @@ import (
 	"routwright/render"
 	"routwright/templates/cut"
 	"routwright/templates/job"
+	"routwright/templates/key"
 	"routwright/templates/part"
 )
 
@@ -41,7 +42,7 @@ func template(j *job.Job, i int) render.Sheet {
 	if !t.Male && !t.Loose {
 		s.Groups = append(s.Groups, cracks(j, t.Blank))
 	}
-	if t.For.ID == job.RecessID || t.For.ID == job.KeyID {
+	if t.For.ID == key.RecessID || t.For.ID == key.KeyID {
 		s.Groups = append(s.Groups, handWork(j, t, proof)...)
 	}
 	s.Holes = pinHoles(t.Pins)
