@@ -33,7 +33,7 @@ var reachFamilies = []family{
 		return tryOpening(rng, Region{starOf(rng, Pt(0, 0), 30, 4+rng.IntN(20))}, 0.5+6*rng.Float64())
 	}},
 	{"opening of smooth outlines with holes", func(rng *rand.Rand) string {
-		r := Region{blob(rng, 4+rng.IntN(8)), Circle(Pt(rng.Float64()*4, 1), 3).Reversed()}
+		r := Region{roundStar(rng, 4+rng.IntN(8)), Circle(Pt(rng.Float64()*4, 1), 3).Reversed()}
 		return tryOpening(rng, r, 0.5+6*rng.Float64())
 	}},
 	{"opening at exact degeneracies", tryExactOpening},
@@ -123,7 +123,7 @@ func tryEnclosing(rng *rand.Rand) string {
 }
 
 func tryClearing(rng *rand.Rand) string {
-	r := Region{blob(rng, 3+rng.IntN(9))}
+	r := Region{roundStar(rng, 3+rng.IntN(9))}
 	if r.Check() != nil {
 		return skip
 	}
