@@ -95,7 +95,7 @@ func TestCoverEdges(t *testing.T) {
 func TestCoverOfOutlines(t *testing.T) {
 	rng := seeded(t, 91)
 	for i := range 6 {
-		r := Region{blob(rng, 5+rng.IntN(6)), Circle(Pt(0, 0), 6).Reversed()}
+		r := Region{roundStar(rng, 5+rng.IntN(6)), Circle(Pt(0, 0), 6).Reversed()}
 		if r.Check() != nil {
 			continue
 		}
