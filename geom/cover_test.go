@@ -43,20 +43,20 @@ func checkCover(t *testing.T, what string, r Region, diameters []float64, margin
 	sameLength(t, what+": share", removed, unionArea(discs)/r.Area(), 1e-12)
 }
 
-var bits = []float64{35, 30, 25, 20, 15, 10, 8}
+var forstnerBits = []float64{35, 30, 25, 20, 15, 10, 8}
 
 func TestCoverOfPocket(t *testing.T) {
 	r := Region{Rect(Pt(0, 0), 92, 40)}
 	for _, s := range reachPoses()[:6] {
 		for _, margin := range []float64{0, 1} {
 			q := s.of(r)
-			discs, removed := Cover(q, bits, margin, 0.9)
-			checkCover(t, s.name, q, bits, margin, discs, removed)
+			discs, removed := Cover(q, forstnerBits, margin, 0.9)
+			checkCover(t, s.name, q, forstnerBits, margin, discs, removed)
 			t.Logf("%s, margin %g: %d discs, %.4f removed", s.name, margin, len(discs), removed)
 			if margin == 0 && (len(discs) > 12 || removed < 0.9) {
 				t.Errorf("%s: %d discs remove %.4f, want at most 12 for 0.9", s.name, len(discs), removed)
 			}
-			again, _ := Cover(q, bits, margin, 0.9)
+			again, _ := Cover(q, forstnerBits, margin, 0.9)
 			if !slices.Equal(discs, again) {
 				t.Errorf("%s: another answer the second time", s.name)
 			}
@@ -65,7 +65,7 @@ func TestCoverOfPocket(t *testing.T) {
 }
 
 func TestCoverEdges(t *testing.T) {
-	one, share := Cover(Region{Circle(Pt(3, 4), 17.5)}, bits, 0, 0.999)
+	one, share := Cover(Region{Circle(Pt(3, 4), 17.5)}, forstnerBits, 0, 0.999)
 	if len(one) != 1 || one[0].Radius != 17.5 || one[0].Center.Dist(Pt(3, 4)) > 1e-5 || math.Abs(share-1) > 1e-6 {
 		t.Errorf("a round pocket takes one disc: %v, %g", one, share)
 	}
@@ -75,12 +75,12 @@ func TestCoverEdges(t *testing.T) {
 		d    []float64
 		m, s float64
 	}{
-		{"nothing", nil, bits, 0, 0.9},
-		{"no bits", Region{Rect(Pt(0, 0), 92, 40)}, nil, 0, 0.9},
-		{"bits of no size", Region{Rect(Pt(0, 0), 92, 40)}, []float64{0, -3, math.NaN()}, 0, 0.9},
-		{"too narrow", Region{Rect(Pt(0, 0), 92, 7)}, bits, 0, 0.9},
-		{"too wide a margin", Region{Rect(Pt(0, 0), 92, 40)}, bits, 17, 0.9},
-		{"no share", Region{Rect(Pt(0, 0), 92, 40)}, bits, 0, 0},
+		{"nothing", nil, forstnerBits, 0, 0.9},
+		{"no diameters", Region{Rect(Pt(0, 0), 92, 40)}, nil, 0, 0.9},
+		{"diameters of no size", Region{Rect(Pt(0, 0), 92, 40)}, []float64{0, -3, math.NaN()}, 0, 0.9},
+		{"too narrow", Region{Rect(Pt(0, 0), 92, 7)}, forstnerBits, 0, 0.9},
+		{"too wide a margin", Region{Rect(Pt(0, 0), 92, 40)}, forstnerBits, 17, 0.9},
+		{"no share", Region{Rect(Pt(0, 0), 92, 40)}, forstnerBits, 0, 0},
 	} {
 		if d, s := Cover(tt.r, tt.d, tt.m, tt.s); len(d) != 0 || s != 0 {
 			t.Errorf("%s: %v, %g", tt.name, d, s)
@@ -95,12 +95,12 @@ func TestCoverEdges(t *testing.T) {
 func TestCoverOfOutlines(t *testing.T) {
 	rng := seeded(t, 91)
 	for i := range 6 {
-		r := Region{blob(rng, 5+rng.IntN(6)), Circle(Pt(0, 0), 6).Reversed()}
+		r := Region{roundStar(rng, 5+rng.IntN(6)), Circle(Pt(0, 0), 6).Reversed()}
 		if r.Check() != nil {
 			continue
 		}
-		discs, removed := Cover(r, bits, 0.5, 0.8)
-		checkCover(t, label(i, "blob"), r, bits, 0.5, discs, removed)
+		discs, removed := Cover(r, forstnerBits, 0.5, 0.8)
+		checkCover(t, label(i, "blob"), r, forstnerBits, 0.5, discs, removed)
 	}
 }
 
@@ -108,6 +108,6 @@ func BenchmarkCoverPocket(b *testing.B) {
 	r := Region{Rect(Pt(0, 0), 92, 40)}
 	b.ReportAllocs()
 	for b.Loop() {
-		Cover(r, bits, 0, 0.9)
+		Cover(r, forstnerBits, 0, 0.9)
 	}
 }

@@ -60,8 +60,8 @@ func kinks(p Path) (most float64, corners int) {
 	return most, corners
 }
 
-// blob is a closed chain of n cubics, tangent at the joints.
-func blob(r *rand.Rand, n int) []Cubic {
+// flowing is a closed chain of n cubics, tangent at the joints.
+func flowing(r *rand.Rand, n int) []Cubic {
 	knots := make([]Knot, n)
 	for i := range knots {
 		a := Angle(2 * math.Pi * float64(i) / float64(n))
@@ -85,7 +85,7 @@ func curvesOf(cs []Cubic) []Curve {
 func TestFitSmoothChain(t *testing.T) {
 	r := rand.New(rand.NewSource(3))
 	for i := 0; i < 6; i++ {
-		cs := blob(r, 5+i)
+		cs := flowing(r, 5+i)
 		for _, tol := range []float64{1e-2, 1e-3} {
 			p, err := FitCubics(cs, tol)
 			if err != nil {
