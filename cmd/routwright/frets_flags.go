@@ -219,7 +219,11 @@ func (f *fretsInput) tuning(s *fretboard.Spec) {
 	n := 0
 	equal, name := f.number("divisions", &n), f.c.String("cents")
 	if equal {
-		s.Tuning = fretboard.Equal(n)
+		t, err := fretboard.Equal(n)
+		if err != nil {
+			f.fail("divisions", err)
+		}
+		s.Tuning = t
 	}
 	if name == "" {
 		return
@@ -361,7 +365,7 @@ func (f *fretsInput) outputs() []*output {
 // fieldFlags says which flag a part of the board's description comes from.
 var fieldFlags = map[string]string{
 	"scale": "scale", "fan.bass": "bass", "fan.treble": "treble", "fan.square": "square",
-	"tuning": "divisions", "frets": "frets",
+	"frets":         "frets",
 	"strings.count": "strings", "strings.nut": "nut-spread", "strings.bridge": "bridge-spread", "strings.gauges": "gauges",
 	"edges.bassnut": "margin", "edges.treblenut": "margin", "edges.bassend": "margin", "edges.trebleend": "margin",
 	"edges.nutwidth": "nut-width", "edges.endwidth": "end-width",

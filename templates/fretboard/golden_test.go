@@ -200,7 +200,7 @@ func TestGoldenSheets(t *testing.T) {
 func TestSheetIsReadable(t *testing.T) {
 	many := Common(330, 24, 4) // narrow slots
 	wide := Common(648, 60, 6)
-	wide.Tuning, wide.Frets = Equal(31), 60
+	wide.Tuning, wide.Frets = equal(t, 31), 60
 	for _, s := range []Spec{plain(), fanned(), many, wide} {
 		for _, u := range []Unit{MM, Inch} {
 			b, err := New(s)
@@ -260,7 +260,7 @@ func TestMarkers(t *testing.T) {
 	if d := cmp.Diff(want, count); d != "" {
 		t.Error(d)
 	}
-	s.Tuning, s.Frets = Equal(19), 38
+	s.Tuning, s.Frets = equal(t, 19), 38
 	if b, err = New(s); err != nil {
 		t.Fatal(err)
 	}

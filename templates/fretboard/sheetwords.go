@@ -18,9 +18,13 @@ func (b *Board) markerHoles(u Unit) []render.Hole {
 	count := map[int]int{}
 	for _, m := range b.Markers(0) {
 		count[m.Fret]++
+		words := "" // the first speaks for all
+		if len(out) == 0 {
+			words = "markers " + Say(m.Diameter, u)
+		}
 		out = append(out, render.Hole{
 			ID: fmt.Sprintf("marker-%d-%d", m.Fret, count[m.Fret]), At: m.At, D: m.Diameter,
-			Text: "marker " + Say(m.Diameter, u), Kind: render.Mark, Layer: LayerMarkers,
+			Text: words, Kind: render.Mark, Layer: LayerMarkers,
 		})
 	}
 	return out
