@@ -140,10 +140,10 @@ func (b *Board) numberGroup(u Unit) render.Group {
 	var bass, treble []ending
 	for _, s := range b.Slots {
 		if s.To == n {
-			bass = append(bass, ending{s, s.Edge.A, ruled(s.BassFromNut, u) + "   " + s.Name()})
+			bass = append(bass, ending{s, s.Edge.A, ruled(s.BassFromNut, u)})
 		}
 		if s.From == 1 {
-			treble = append(treble, ending{s, s.Edge.B, s.Name() + "   " + ruled(s.TrebleFromNut, u)})
+			treble = append(treble, ending{s, s.Edge.B, ruled(s.TrebleFromNut, u)})
 		}
 		if s.From != 1 && s.To != n { // wholly inside: number only, above the slot
 			m := s.Edge.At(0.5)
@@ -156,11 +156,12 @@ func (b *Board) numberGroup(u Unit) render.Group {
 	return g
 }
 
-// ending is one end of a slot at the board's edge, with the words beside it.
+// ending is one end of a slot at the board's edge, with the distance to write
+// beside it.
 type ending struct {
-	slot  Slot
-	at    geom.Point
-	words string
+	slot     Slot
+	at       geom.Point
+	distance string
 }
 
 // letterFor returns the largest letters that let the words stand in one column,
@@ -185,16 +186,15 @@ func number(g *render.Group, es []ending, name string, size float64) {
 	if name == "treble" {
 		side, anchor = 1, render.Start
 	}
-	longest := 0
+	digits, longest := 0, 0
+	outer := 0.0 // the first column starts where the widest part of the board ends
 	for _, e := range es {
-		longest = max(longest, len(e.words))
-	}
-	width := float64(longest)*size*widthPerHeight + size
-	var last []float64 // height of the last words in each column
-	outer := 0.0       // the column starts where the widest part of the board ends
-	for _, e := range es {
+		digits, longest = max(digits, len(e.slot.Name())), max(longest, len(e.distance))
 		outer = math.Max(outer, side*e.at.X)
 	}
+	first := (float64(digits)*widthPerHeight + 1) * size // the fret's number, then the distance
+	width := first + (float64(longest)*widthPerHeight+1)*size
+	var last []float64 // height of the last words in each column
 	for _, e := range es {
 		k := 0
 		for k < len(last) && last[k]-e.at.Y < size*lineSpacing {
@@ -206,8 +206,10 @@ func number(g *render.Group, es []ending, name string, size float64) {
 		last[k] = e.at.Y
 		gap := size / 4 // between a line and what it belongs to
 		x := side * (outer + size + float64(k)*width)
-		g.Texts = append(g.Texts, render.Text{S: e.words, Size: size, Anchor: anchor,
-			At: geom.Pt(x, e.at.Y-size/2)}) // capitals centred on the slot's end
+		y := e.at.Y - size/2 // capitals centred on the slot's end
+		g.Texts = append(g.Texts,
+			render.Text{S: e.slot.Name(), Size: size, Anchor: anchor, At: geom.Pt(x, y), Bold: true},
+			render.Text{S: e.distance, Size: size, Anchor: anchor, At: geom.Pt(x+side*first, y)})
 		g.Shapes = append(g.Shapes, render.Shape{
 			ID:    "leader-" + name + "-" + e.slot.id(),
 			Title: "leader from slot " + e.slot.Name() + " to its number",

@@ -67,6 +67,13 @@ func (b *Board) block(u Unit) []render.Field {
 		add("Scale", "%s on the centre line", Say(s.Scale, u))
 	}
 	add("Frets", "%d, %s", s.Frets, s.Tuning)
+	if x := s.Extra; x.Frets > 0 {
+		side := "treble"
+		if x.Bass {
+			side = "bass"
+		}
+		add("Extra frets", "%d under %d strings on the %s side", x.Frets, x.Strings, side)
+	}
 	add("Datum", "%s", b.datum())
 	add("Slots", "%s; kerf %s", sawWords, Say(s.Slot.Kerf, u))
 	if s.Slot.Depth > 0 {
@@ -100,7 +107,7 @@ func (b *Board) datum() string {
 func (b *Board) notes(o SheetOptions) []string {
 	bass, _ := b.Scales()
 	ns := []string{
-		"Measure both rulers on this sheet before sawing: a print that is 0.2 % off moves the octave fret by " + Say(0.002*bass/2, o.Unit) + ".",
+		"A print that is 0.2 % off moves the octave fret by " + Say(0.002*bass/2, o.Unit) + ".",
 		"Mark every slot from " + b.datum() + ", never from the slot before. " + capital(sawWords) + ".",
 	}
 	if b.Fanned() {
