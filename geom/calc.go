@@ -15,6 +15,8 @@ type Calc struct {
 	Fallbacks int
 
 	err error
+	arr arrangement
+	raw rawCurve
 }
 
 // Err returns the first error met, nil if none.

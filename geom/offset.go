@@ -13,171 +13,223 @@ import "math"
 // After Chen & McMains, "Polygon Offsetting by Computing Winding Numbers", ASME
 // DETC2005-85513, extended to arcs. O(n log n) with O(n) crossings.
 func (c *Calc) Offset(r Region, d float64, j Join) Region {
-	if c.err != nil || len(r) == 0 {
-		return nil
-	}
-	if d == 0 {
+	if d == 0 && c.err == nil {
 		return r
 	}
-	var curves []Seg
-	for _, p := range r {
-		curves = appendRaw(curves, p, d, j)
-	}
-	return c.solve(curves, nil, func(w winding) bool { return w[0] > 0 })
+	return c.solve([2][]Region{{r}}, func(w winding) bool { return w[0] > 0 },
+		func(a *arrangement, _ uint8, p Path) { c.raw.load(a, p, d, j) })
 }
 
 // OffsetPath returns the region within d > 0 mm of an open or closed path, as a
-// round tool of diameter 2d following it would cut.
+// round tool of diameter 2d following it would cut. It is empty for d ≤ 0.
 func (c *Calc) OffsetPath(p Path, d float64) Region {
 	if c.err != nil || len(p) == 0 || !(d > 0) {
 		return nil
 	}
-	if p.Closed() {
-		curves := appendRaw(appendRaw(nil, p, d, Round), p.Reversed(), d, Round)
-		// The inside of the path counts +1 and −1; only the strips remain.
-		return c.solve(curves, nil, func(w winding) bool { return w[0] > 0 })
+	loops := Region{p, p.Reversed()} // the inside counts +1 and −1; the strips remain
+	if !p.Closed() {
+		loops = Region{append(append(Path{}, p...), p.Reversed()...)}
 	}
-	there := append(append(Path{}, p...), p.Reversed()...)
-	return c.solve(appendRaw(nil, there, d, Round), nil, func(w winding) bool { return w[0] > 0 })
+	return c.solve([2][]Region{{loops}}, func(w winding) bool { return w[0] > 0 },
+		func(a *arrangement, _ uint8, p Path) { c.raw.load(a, p, d, Round) })
 }
 
-// moved is a segment's image at the offset, before joining.
-type moved struct {
+// rawCurve is scratch memory for the images of one path.
+type rawCurve struct {
+	imgs  []image
+	trims []trim
+}
+
+// image is a segment's image at the offset, before joining.
+type image struct {
 	seg       Seg
-	collapsed bool  // the arc's radius would not be positive: over the centre
-	via       Point // its centre
+	from, to  Vec  // directions of travel at the ends of the source
+	collapsed bool // the arc's radius would not be positive: over its centre
 }
 
-// appendRaw appends the raw offset curve of a closed path, d to its right.
-func appendRaw(out []Seg, p Path, d float64, j Join) []Seg {
+// trim is what becomes of the images on both sides of the vertex after a
+// segment.
+type trim struct {
+	at   Point
+	kind trimKind
+}
+
+type trimKind uint8
+
+const (
+	untrimmed trimKind = iota
+	welded             // the images meet already
+	trimmed            // cut where they cross
+)
+
+// load adds the raw offset curve of a closed path, d to its right.
+func (w *rawCurve) load(a *arrangement, p Path, d float64, j Join) {
 	n := len(p)
-	imgs := make([]moved, n)
-	for i, s := range p {
-		imgs[i] = s.moved(d)
+	if n == 0 {
+		return
 	}
-	trims := trimInside(p, imgs, d)
+	w.imgs, w.trims = grown(w.imgs, n), grown(w.trims, n)
 	for i := range p {
-		k := (i + 1) % n
-		out = appendImage(out, imgs[i])
-		a, b := imgs[i].seg.B, imgs[k].seg.A
-		if trims[i] || a == b {
-			continue
+		p[i].moveInto(&w.imgs[i], d)
+	}
+	w.trim(p, d)
+	a.open(0)
+	for i := range p {
+		k := i + 1
+		if k == n {
+			k = 0
 		}
-		out = appendJoin(out, p[i], p[k], a, b, d, j)
+		m := &w.imgs[i]
+		if m.collapsed {
+			a.addLine(m.seg.A, m.seg.Center)
+			a.addLine(m.seg.Center, m.seg.B)
+		} else {
+			a.add(m.seg)
+		}
+		if w.trims[i].kind == untrimmed {
+			a.addJoin(m, &w.imgs[k], p[k].A, d, j)
+		}
 	}
-	return out
+	a.close()
 }
 
-// moved returns s shifted by d to its right.
-func (s Seg) moved(d float64) moved {
+// moveInto makes m the image of s, shifted by d to its right.
+func (s *Seg) moveInto(m *image, d float64) {
+	m.collapsed = false
+	m.seg = *s
 	if s.Turn == 0 {
-		n := s.Tangent(0).Left().Mul(-d)
-		return moved{seg: Line(s.A.Add(n), s.B.Add(n))}
+		v := s.B.Sub(s.A)
+		v = v.Mul(1 / math.Sqrt(v.Dot(v)))
+		m.from, m.to = v, v
+		n := Vec{v.Y * d, -v.X * d}
+		m.seg.A, m.seg.B = s.A.Add(n), s.B.Add(n)
+		return
 	}
-	r := s.Radius + d*float64(s.Turn)
-	ua, ub := s.A.Sub(s.Center).Unit(), s.B.Sub(s.Center).Unit()
-	if r <= Coincident {
-		return moved{seg: Seg{A: s.Center.Add(ua.Mul(r)), B: s.Center.Add(ub.Mul(r))}, collapsed: true, via: s.Center}
-	}
-	m := s
-	m.Radius = r
-	m.A, m.B = s.Center.Add(ua.Mul(r)), s.Center.Add(ub.Mul(r))
-	return moved{seg: m}
+	turn := float64(s.Turn)
+	ua, ub := s.A.Sub(s.Center), s.B.Sub(s.Center)
+	ua, ub = ua.Mul(1/math.Sqrt(ua.Dot(ua))), ub.Mul(1/math.Sqrt(ub.Dot(ub)))
+	m.from, m.to = Vec{-ua.Y * turn, ua.X * turn}, Vec{-ub.Y * turn, ub.X * turn}
+	// From the ends, not from the centre: they rule.
+	k := d * turn
+	m.seg.A, m.seg.B = s.A.Add(ua.Mul(k)), s.B.Add(ub.Mul(k))
+	m.seg.Radius = s.Radius + k
+	m.collapsed = m.seg.Radius <= Coincident
 }
 
-func appendImage(out []Seg, m moved) []Seg {
-	if m.collapsed {
-		return appendLine(appendLine(out, m.seg.A, m.via), m.via, m.seg.B)
+func (a *arrangement) addLine(p, q Point) {
+	if p == q {
+		a.given++
+		return
 	}
-	if m.seg.A.Dist(m.seg.B) < Coincident && m.seg.Length() < Coincident {
-		return appendLine(out, m.seg.A, m.seg.B)
-	}
-	return append(out, m.seg)
+	a.add(Line(p, q))
 }
 
-func appendLine(out []Seg, a, b Point) []Seg {
-	if a == b {
-		return out
-	}
-	return append(out, Line(a, b))
-}
-
-// appendJoin joins the images a and b of the vertex between s and t.
-func appendJoin(out []Seg, s, t Seg, a, b Point, d float64, j Join) []Seg {
-	if a.Dist(b) <= Coincident {
-		return appendLine(out, a, b)
-	}
-	v := t.A
-	u, w := s.Tangent(1), t.Tangent(0)
-	turn := math.Atan2(u.Cross(w), u.Dot(w))
-	outside := turn > 0 == (d > 0)
-	if math.Abs(turn) > math.Pi-1e-9 { // a cusp: all round it, on the offset's side
-		outside, turn = true, math.Copysign(math.Pi, d)
+// addJoin joins the images m and k of the segments on both sides of the vertex v.
+func (a *arrangement) addJoin(m, k *image, v Point, d float64, j Join) {
+	p, q := m.seg.B, k.seg.A
+	cr, dot := m.to.Cross(k.from), m.to.Dot(k.from)
+	outside := cr > 0 == (d > 0)
+	if dot < 0 && math.Abs(cr) < 1e-9 { // a cusp: all round it, on the offset's side
+		outside = true
 	}
 	if !outside {
-		return appendLine(appendLine(out, a, v), v, b)
+		a.addLine(p, v)
+		a.addLine(v, q)
+		return
 	}
 	if j.MitreLimit > 0 {
 		// The mitre's point lies d/cos(turn/2) from the vertex.
-		if c := math.Cos(turn / 2); c > 0 && 1/c <= j.MitreLimit {
-			m := a.Sub(v).Add(b.Sub(v)).Unit()
-			tip := v.Add(m.Mul(math.Abs(d) / c))
-			return appendLine(appendLine(out, a, tip), tip, b)
+		if c := math.Sqrt(math.Max(0, (1+dot)/2)); c > 0 && 1/c <= j.MitreLimit {
+			dir := p.Sub(v).Add(q.Sub(v)).Unit()
+			tip := v.Add(dir.Mul(math.Abs(d) / c))
+			a.addLine(p, tip)
+			a.addLine(tip, q)
+			return
 		}
 	}
-	arc := Seg{A: a, B: b, Center: v, Radius: math.Abs(d), Turn: 1}
+	arc := Seg{A: p, B: q, Center: v, Radius: math.Abs(d), Turn: 1}
 	if d < 0 {
 		arc.Turn = -1
 	}
-	return append(out, arc)
+	a.add(arc)
 }
 
-// trimInside shortens the images on both sides of an inside corner to the point
-// where they cross, if they do, and reports for each vertex (the one after
-// segment i) whether it did. The kite that this cuts off is covered by both
+// trim shortens the images on both sides of an inside corner to the point where
+// they cross, if they do. The kite that this cuts off is covered by both
 // strips, so no positive winding is lost.
-func trimInside(p Path, imgs []moved, d float64) []bool {
+func (w *rawCurve) trim(p Path, d float64) {
 	n := len(p)
-	at := make([]Point, n)
-	ok := make([]bool, n)
 	for i := range p {
-		k := (i + 1) % n
-		if n < 3 || imgs[i].collapsed || imgs[k].collapsed || imgs[i].seg.B.Dist(imgs[k].seg.A) <= Coincident {
-			continue
+		k := i + 1
+		if k == n {
+			k = 0
 		}
-		u, w := p[i].Tangent(1), p[k].Tangent(0)
-		cr := u.Cross(w)
-		if cr == 0 || cr > 0 == (d > 0) || u.Dot(w) < -0.9 {
-			continue
-		}
-		at[i], ok[i] = crossing(imgs[i].seg, imgs[k].seg, p[k].A)
+		w.trims[i] = w.corner(p, i, k, d)
 	}
 	// A segment trimmed past itself from both ends keeps neither trim.
 	for i := range p {
-		h := (i + n - 1) % n
-		if ok[h] && ok[i] && !imgs[i].seg.ordered(at[h], at[i]) {
-			ok[h], ok[i] = false, false
+		h := i - 1
+		if h < 0 {
+			h = n - 1
+		}
+		t, u := &w.trims[h], &w.trims[i]
+		if t.kind == trimmed && u.kind == trimmed && !w.imgs[i].seg.ordered(t.at, u.at) {
+			t.kind, u.kind = untrimmed, untrimmed
 		}
 	}
 	for i := range p {
-		if ok[i] {
-			imgs[i].seg.B, imgs[(i+1)%n].seg.A = at[i], at[i]
+		k := i + 1
+		if k == n {
+			k = 0
+		}
+		if w.trims[i].kind != untrimmed {
+			w.imgs[i].seg.B, w.imgs[k].seg.A = w.trims[i].at, w.trims[i].at
 		}
 	}
-	return ok
+}
+
+// weldGap is how far apart the images of a smooth joint may lie and still be
+// one point: a tenth of Coincident moves no result past its tolerance.
+const weldGap = Coincident / 10
+
+// corner settles the joint between the images of segments i and k.
+func (w *rawCurve) corner(p Path, i, k int, d float64) trim {
+	m, q := &w.imgs[i], &w.imgs[k]
+	gap := q.seg.A.Sub(m.seg.B)
+	if gap.Dot(gap) <= weldGap*weldGap {
+		return trim{at: m.seg.B, kind: welded}
+	}
+	cr, dot := m.to.Cross(q.from), m.to.Dot(q.from)
+	if len(p) < 3 || m.collapsed || q.collapsed || cr == 0 || cr > 0 == (d > 0) || dot < -0.9 {
+		return trim{}
+	}
+	if m.seg.Turn == 0 && q.seg.Turn == 0 {
+		// Both lose |d|·tan(turn/2).
+		h := math.Abs(d * cr / (1 + dot))
+		const spare = 10 * Coincident
+		if l, r := p[i].B.Sub(p[i].A).Dot(m.to), p[k].B.Sub(p[k].A).Dot(q.from); h > l-spare || h > r-spare {
+			return trim{}
+		}
+		return trim{at: m.seg.B.Add(m.to.Mul(-h)), kind: trimmed}
+	}
+	if at, ok := crossing(m.seg, q.seg, p[k].A); ok {
+		return trim{at: at, kind: trimmed}
+	}
+	return trim{}
 }
 
 // ordered reports whether p comes clearly before q along s.
-func (s Seg) ordered(p, q Point) bool {
-	if p.Dist(q) < 10*Coincident {
+func (s *Seg) ordered(p, q Point) bool {
+	v := q.Sub(p)
+	if v.Dot(v) < 100*Coincident*Coincident {
 		return false
 	}
 	if s.Turn == 0 {
-		return q.Sub(p).Dot(s.B.Sub(s.A)) > 0
+		return v.Dot(s.B.Sub(s.A)) > 0
 	}
-	a := s
+	a := *s
 	a.B = p
-	b := s
+	b := *s
 	b.B = q
 	return math.Abs(float64(a.Sweep())) < math.Abs(float64(b.Sweep()))
 }
@@ -209,4 +261,11 @@ func crossing(s, t Seg, v Point) (Point, bool) {
 		}
 	}
 	return best, found
+}
+
+// moved returns s shifted by d to its right.
+func (s Seg) moved(d float64) image {
+	var m image
+	s.moveInto(&m, d)
+	return m
 }

@@ -49,7 +49,9 @@ func starOf(rng *rand.Rand, c Point, r float64, n int) Path {
 	for i := range p {
 		p[i] = Line(v[i], v[(i+1)%n])
 		if rng.IntN(2) == 0 {
-			p[i] = ArcBulge(p[i].A, p[i].B, 0.1*(rng.Float64()-0.3))
+			// Not flatter than a radius of 250 chords: nobody draws those.
+			b := 0.1 * (rng.Float64() - 0.3)
+			p[i] = ArcBulge(p[i].A, p[i].B, b+math.Copysign(1e-3, b))
 		}
 	}
 	return p

@@ -82,9 +82,9 @@ func filletAll(p Path, r float64) Path {
 	return out
 }
 
-// blob is a smooth random outline round the origin: a star of k points within
+// roundStar is a smooth random outline round the origin: a star of k points within
 // 20 and 40 mm, its corners rounded by 1 to 4 mm.
-func blob(rng *rand.Rand, k int) Path {
+func roundStar(rng *rand.Rand, k int) Path {
 	for {
 		v := make([]Point, k)
 		for i := range v {
@@ -138,7 +138,7 @@ func rolling(r Region, step float64) float64 {
 func TestLargestClearingAgainstRolling(t *testing.T) {
 	rng := seeded(t, 51)
 	for i := range 60 {
-		r := Region{blob(rng, 3+rng.IntN(9))}
+		r := Region{roundStar(rng, 3+rng.IntN(9))}
 		if i%2 == 0 {
 			c := Pt(0, 0).Add((Angle(i)).Unit().Mul(9 * rng.Float64()))
 			if d, _, _ := PathDistance(Circle(c, 5), r[0]); d > 0.5 {

@@ -100,7 +100,7 @@ func TestOpenAndCloseLaws(t *testing.T) {
 	for i := range 150 {
 		r := Region{starOf(rng, Pt(0, 0), 30, 4+rng.IntN(20))}
 		if i%3 == 0 {
-			r = Region{blob(rng, 4+rng.IntN(8))}
+			r = Region{roundStar(rng, 4+rng.IntN(8))}
 		}
 		if r.Check() != nil {
 			continue
