@@ -25,8 +25,8 @@ func tiny(rng *rand.Rand) float64 {
 	return math.Copysign(math.Pow(10, between(rng, -12, -3)), rng.Float64()-0.5)
 }
 
-// pose returns a random similarity of the kind that shapes must survive.
-func pose(rng *rand.Rand) (Transform, float64) {
+// anyPose returns a random similarity of the kind that shapes must survive.
+func anyPose(rng *rand.Rand) (Transform, float64) {
 	k := math.Pow(10, between(rng, -2, 2))
 	switch rng.Intn(4) {
 	case 0:
@@ -283,7 +283,7 @@ func TestOffsetFamilies(t *testing.T) {
 				if r.Check() != nil {
 					continue
 				}
-				tr, k := pose(rng)
+				tr, k := anyPose(rng)
 				r, d = posed(rng, tr, r), d*k
 				if r.Check() != nil {
 					continue
@@ -418,7 +418,7 @@ func TestBooleanFamilies(t *testing.T) {
 				own := rng.Int63()
 				rng := rand.New(rand.NewSource(own))
 				a, b := f.make(rng)
-				tr, k := pose(rng)
+				tr, k := anyPose(rng)
 				a, b = posed(rng, tr, a), posed(rng, tr, b)
 				if a.Check() != nil || b.Check() != nil {
 					continue
