@@ -306,7 +306,7 @@ func (c *corner) giveUp() {
 // length and at a small angle.
 func (w *rawCurve) dense(i, k int) bool {
 	a, b := w.imgs[i].length, w.imgs[k].length
-	return !w.spurs && a < 2*b && b < 2*a && w.imgs[i].to.Dot(w.imgs[k].from) > 0.9
+	return !w.spurs && a < 2*b && b < 2*a && w.imgs[i].to.Dot(w.imgs[k].from) > 0.95
 }
 
 // ordered reports whether p comes clearly before q along s.

@@ -145,7 +145,7 @@ func (a *arrangement) endOf(h *half, first bool) Seg {
 }
 
 // appendLoop appends the path along halves, but for slivers: loops of a mean
-// width below four tolerances.
+// width below ten tolerances, which is Weld.
 func (a *arrangement) appendLoop(out Region, loop []half) Region {
 	n := int32(0)
 	for _, h := range loop {
@@ -166,7 +166,7 @@ func (a *arrangement) appendLoop(out Region, loop []half) Region {
 			if h.back {
 				s = s.Reversed()
 			}
-			if src < 0 && s.A.Dist(s.B) > spare {
+			if src < 0 && s.A.Dist(s.B) > 2*a.tol {
 				a.strayed = true
 			}
 			if src == last && p[len(p)-1].extend(s) {
@@ -243,5 +243,5 @@ func (a *arrangement) sliver(p Path) bool {
 			area += s.Radius * s.Radius * (w - math.Sin(w))
 		}
 	}
-	return math.Abs(area)/2 <= 2*a.tol*perimeter
+	return math.Abs(area)/2 <= 5*a.tol*perimeter
 }
