@@ -23,7 +23,7 @@ func shared(m map[string]float64) side {
 	return side{
 		lower: m["lower"] / 2, lowerAt: m["lower_at"], waist: m["waist"] / 2, waistAt: m["waist_at"],
 		upper: m["upper"] / 2, upperAt: m["upper_at"], neck: m["neck_at"],
-		full: 0.722, wall: 0.36,
+		full: 0.715, wall: 0.36,
 	}
 }
 
@@ -60,8 +60,8 @@ var lowland = Family{
 	),
 	build: func(m map[string]float64) []geom.Cubic {
 		t, b := shared(m).shifted(-m["offset"]/2), shared(m).shifted(m["offset"]/2)
-		t.horn, t.cut, t.lean = m["treble_horn"], m["treble_cutaway"], 0.3
-		b.horn, b.cut, b.lean = m["bass_horn"], m["bass_cutaway"], 0.4
+		t.horn, t.cut, t.lean, t.wall = m["treble_horn"], m["treble_cutaway"], 0.27, 0.42
+		b.horn, b.cut, b.lean, b.wall = m["bass_horn"], m["bass_cutaway"], 0.36, 0.46
 		return join(t, b)
 	},
 }
@@ -76,7 +76,7 @@ var moorland = Family{
 	),
 	build: func(m map[string]float64) []geom.Cubic {
 		s := shared(m)
-		s.horn, s.cut, s.lean = m["horn"], m["cutaway"], 0.35
+		s.horn, s.cut, s.lean, s.wall = m["horn"], m["cutaway"], 0.30, 0.42
 		return join(s, s)
 	},
 }

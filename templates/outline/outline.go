@@ -169,6 +169,10 @@ func smooth(k []geom.Knot) (geom.Path, error) {
 	return geom.FitCubics(cs, geom.CurveToArc)
 }
 
+// smallestRadius is the least radius in mm that an outline of a family may have:
+// a hand sander's edge. Common practice.
+const smallestRadius = 4
+
 // SmallestRadius returns the smallest radius of an outline's arcs, in mm.
 func SmallestRadius(p geom.Path) float64 {
 	r := math.Inf(1)

@@ -33,11 +33,11 @@ type side struct {
 // neck.
 func (s side) bends() []bend {
 	b := []bend{
-		{at: geom.Pt(0, 0), dir: east},
+		{at: geom.Pt(0, 0), dir: east, side: 1},
 		{at: geom.Pt(s.full*s.lower, (1-s.full)*s.lowerAt), dir: north / 2, free: true},
-		{at: geom.Pt(s.lower, s.lowerAt), dir: north},
-		{at: geom.Pt(s.waist, s.waistAt), dir: north},
-		{at: geom.Pt(s.upper, s.upperAt), dir: north},
+		{at: geom.Pt(s.lower, s.lowerAt), dir: north, side: 1},
+		{at: geom.Pt(s.waist, s.waistAt), dir: north, side: -1},
+		{at: geom.Pt(s.upper, s.upperAt), dir: north, side: 1},
 	}
 	if s.shoulder {
 		return append(b, bend{at: geom.Pt(neckHalf, s.neck), dir: west})
@@ -54,8 +54,8 @@ func (s side) hornBends() []bend {
 	share := s.wall + 0.2*s.cut/rise
 	bottom := neckHalf + share*(tip-neckHalf)
 	return []bend{
-		{at: geom.Pt(tip, s.neck+s.horn), dir: west},
-		{at: geom.Pt(bottom, s.neck-s.cut), dir: west},
+		{at: geom.Pt(tip, s.neck+s.horn), dir: west, side: 1},
+		{at: geom.Pt(bottom, s.neck-s.cut), dir: west, side: -1},
 		{at: geom.Pt(neckHalf, s.neck), dir: west},
 	}
 }
