@@ -62,7 +62,7 @@ func runFrets(c *cli.Context) error {
 			return codedError{exitUsage, fmt.Errorf("--%s: %w", o.flag, err)}
 		}
 	}
-	for _, a := range f.assumed {
+	for _, a := range f.notes(outs, b.Fanned()) {
 		fmt.Fprintln(c.App.ErrWriter, "note  assumed: "+a)
 	}
 	return writeOutputs(c.App.Writer, c.App.ErrWriter, outs)

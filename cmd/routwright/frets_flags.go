@@ -60,8 +60,9 @@ type fretsInput struct {
 	c       *cli.Context
 	unit    fretboard.Unit
 	faults  []error
-	io      error // a file that could not be read
-	assumed []string
+	io      error    // a file that could not be read
+	assumed []string // all that no flag gave: for a drawing
+	matters []string // those of them that change the distances of a fan
 }
 
 func newFretsInput(c *cli.Context) *fretsInput {
@@ -130,7 +131,26 @@ func (f *fretsInput) real(flag, s string, v *float64) {
 
 // assume notes a value that no flag gave.
 func (f *fretsInput) assume(flag, format string, a ...any) {
-	f.assumed = append(f.assumed, fmt.Sprintf(format, a...)+" (--"+flag+")")
+	note := fmt.Sprintf(format, a...) + " (--" + flag + ")"
+	f.assumed = append(f.assumed, note)
+	switch flag {
+	case "square", "nut-spread", "bridge-spread":
+		f.matters = append(f.matters, note)
+	}
+}
+
+// notes returns the assumptions that what is written rests on. Distances on a
+// single scale rest on none.
+func (f *fretsInput) notes(outs []*output, fanned bool) []string {
+	for _, o := range outs {
+		if o.flag != "csv" && o.flag != "table" {
+			return f.assumed
+		}
+	}
+	if fanned {
+		return f.matters
+	}
+	return nil
 }
 
 // spec reads the flags into a board's description.
@@ -199,7 +219,11 @@ func (f *fretsInput) tuning(s *fretboard.Spec) {
 	n := 0
 	equal, name := f.number("divisions", &n), f.c.String("cents")
 	if equal {
-		s.Tuning = fretboard.Equal(n)
+		t, err := fretboard.Equal(n)
+		if err != nil {
+			f.fail("divisions", err)
+		}
+		s.Tuning = t
 	}
 	if name == "" {
 		return
@@ -305,6 +329,9 @@ func (f *fretsInput) outputs() []*output {
 	var outs []*output
 	seen := map[string]string{}
 	take := func(flag, name string) {
+		if name == "/dev/stdout" { // may lead to a file, which must not be replaced
+			name = "-"
+		}
 		if other := seen[name]; other != "" {
 			where := "the same file " + name
 			if name == "-" {
@@ -338,7 +365,7 @@ func (f *fretsInput) outputs() []*output {
 // fieldFlags says which flag a part of the board's description comes from.
 var fieldFlags = map[string]string{
 	"scale": "scale", "fan.bass": "bass", "fan.treble": "treble", "fan.square": "square",
-	"tuning": "divisions", "frets": "frets",
+	"frets":         "frets",
 	"strings.count": "strings", "strings.nut": "nut-spread", "strings.bridge": "bridge-spread", "strings.gauges": "gauges",
 	"edges.bassnut": "margin", "edges.treblenut": "margin", "edges.bassend": "margin", "edges.trebleend": "margin",
 	"edges.nutwidth": "nut-width", "edges.endwidth": "end-width",
