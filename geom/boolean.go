@@ -37,9 +37,16 @@ func (c *Calc) combine(a, b []Region, in func(winding) bool) Region {
 // retries are the ways to look at curves that the first try could not resolve:
 // turned by an odd angle, and with the nodes caught in a wider net.
 var retries = []struct {
-	turn Angle
-	tol  float64
-}{{0, Coincident}, {0.3711, Coincident}, {0.3711, 4 * Coincident}, {-0.7123, 16 * Coincident}}
+	turn  Angle
+	tol   float64
+	spurs bool
+}{
+	{0, Coincident, false},
+	{0, Coincident, true}, // for offsets only
+	{0.3711, Coincident, true},
+	{0.3711, 4 * Coincident, true},
+	{-0.7123, 16 * Coincident, true},
+}
 
 // solve arranges the curves that load makes of each loop of two groups of
 // regions, and reads off where their windings fulfil in. A first try that fails
@@ -53,10 +60,14 @@ func (c *Calc) solve(groups [2][]Region, in func(winding) bool, load func(*arran
 	}
 	var err error
 	for i, try := range retries {
+		if i == 1 && err != errShortcut {
+			continue // the same again
+		}
+		c.raw.spurs = try.spurs
 		c.arr.reset(try.tol)
 		for set, g := range groups {
 			for _, r := range g {
-				if i > 0 {
+				if i > 1 {
 					r = Rotate(try.turn).Region(r)
 				}
 				for _, p := range r {
@@ -66,7 +77,7 @@ func (c *Calc) solve(groups [2][]Region, in func(winding) bool, load func(*arran
 		}
 		var r Region
 		if r, err = c.arr.solved(in); err == nil {
-			if i > 0 {
+			if i > 1 {
 				c.Fallbacks++
 				r = Rotate(-try.turn).Region(r)
 			}

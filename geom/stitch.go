@@ -38,10 +38,16 @@ func (a *arrangement) region(in func(winding) bool) (Region, error) {
 		a.kept = append(a.kept, h)
 		a.starts[h.from] = int32(len(a.kept))
 	}
-	if len(a.kept) == 0 {
-		return out, nil
+	if len(a.kept) > 0 {
+		var err error
+		if out, err = a.stitch(out); err != nil {
+			return nil, err
+		}
 	}
-	return a.stitch(out)
+	if a.strayed {
+		return nil, errShortcut
+	}
+	return out, nil
 }
 
 // stitch walks the kept halves from node to node. At a node where several leave,
@@ -159,6 +165,9 @@ func (a *arrangement) appendLoop(out Region, loop []half) Region {
 			s := *g
 			if h.back {
 				s = s.Reversed()
+			}
+			if src < 0 && s.A.Dist(s.B) > spare {
+				a.strayed = true
 			}
 			if src == last && p[len(p)-1].extend(s) {
 				joined = true

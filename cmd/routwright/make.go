@@ -12,7 +12,6 @@ import (
 
 	"routwright/render"
 	"routwright/render/dxf"
-	"routwright/render/pdf"
 	"routwright/render/svg"
 	"routwright/templates/check"
 	"routwright/templates/job"
@@ -188,5 +187,3 @@ func report(w io.Writer, dir string, s *set) error {
 	_, err := io.WriteString(w, b.String())
 	return err
 }
-
-var _ = pdf.Write

@@ -174,8 +174,11 @@ func (r *reader) lineEnd() bool {
 	if r.peek(0) == '\r' {
 		return r.fail(r.i, "a carriage return alone", "line ends of LF or CR LF", "save the file with ordinary line ends")
 	}
-	return r.fail(r.i, fmt.Sprintf("%s after the end of the value", rest), "one key = value a line",
-		"start a new line, or put quotes round the whole text")
+	cure := "start a new line, or put quotes round the whole text"
+	if c := r.peek(1); r.peek(0) == ',' && c >= '0' && c <= '9' {
+		cure = "write the decimal point as a point, or start a new line"
+	}
+	return r.fail(r.i, rest+" after the end of the value", "one key = value a line", cure)
 }
 
 // recover goes to where reading can resume: the line of the error when that is
