@@ -292,6 +292,9 @@ func TestOffsetFamilies(t *testing.T) {
 				var c Calc
 				o := c.Offset(r, d, Round)
 				fallbacks += c.Fallbacks
+				if c.Fallbacks > 0 {
+					t.Logf("case %d: fallback", own)
+				}
 				err := c.Err()
 				if err == nil {
 					err = offsetFault(rng, r, o, d)
@@ -427,6 +430,9 @@ func TestBooleanFamilies(t *testing.T) {
 				var c Calc
 				got := [4]Region{c.Union(a, b), c.Intersect(a, b), c.Subtract(a, b), c.Xor(a, b)}
 				fallbacks += c.Fallbacks
+				if c.Fallbacks > 0 {
+					t.Logf("case %d: fallback", own)
+				}
 				err := c.Err()
 				if err == nil {
 					err = booleanFault(rng, a, b, got)
