@@ -28,9 +28,12 @@ type arrangement struct {
 	pieces []piece
 	first  []int32 // segment → its first piece; nil when pieces are segments
 	chains []chain
+	star   star
 	kept   []half
 	starts []int32 // node → first kept half that starts there + 1
 	given  int32
+
+	strayed bool // a segment of negative src, which may not, bounds the result
 }
 
 // loop is a run of segments that close on themselves, and its set.
@@ -64,7 +67,11 @@ type chain struct {
 	from, to        int32
 	turns           winding
 	right, left     winding
+	merged          bool // with another along the same curve
 }
+
+// errShortcut asks for the offset to be made without short cuts.
+var errShortcut = errors.New("a short cut of the offset curve lies on its result")
 
 var errTopology = errors.New("the curves meet in a way that could not be resolved")
 
@@ -73,7 +80,7 @@ var errTopology = errors.New("the curves meet in a way that could not be resolve
 const arcLimit = 100 * Degree
 
 func (a *arrangement) reset(tol float64) {
-	a.tol, a.given = tol, 0
+	a.tol, a.given, a.strayed = tol, 0, false
 	a.segs, a.src, a.heads = a.segs[:0], a.src[:0], a.heads[:0]
 	a.loops, a.cuts, a.chains = a.loops[:0], a.cuts[:0], a.chains[:0]
 	a.pieces, a.first = a.pieces[:0], a.first[:0]
@@ -377,6 +384,7 @@ func (a *arrangement) mergeChains() {
 			if d.from != c.from {
 				sign = -1
 			}
+			c.merged = true
 			c.turns[0] += sign * d.turns[0]
 			c.turns[1] += sign * d.turns[1]
 			d.turns = winding{}

@@ -212,11 +212,15 @@ func (r *Result) sound(p piece) (geom.Path, error) {
 		return nil, at.errorf("the outline crosses or touches itself at %s mm%s; draw it as one simple loop", strings.Join(list, ", "), more)
 	}
 	a := path.Area()
+	if a < 0 {
+		path = path.Reversed()
+	}
 	if box := path.Bounds(); math.Abs(a) <= geom.Weld*(box.W()+box.H()) {
 		return nil, at.errorf("the outline encloses no area (%.2f × %.2f mm)", box.W(), box.H())
 	}
-	if a < 0 {
-		path = path.Reversed()
+	// The kernel's own judge has the last word; the chords above only say where.
+	if err := (geom.Region{path}).Check(); err != nil {
+		return nil, at.errorf("the outline is not simple: %v", err)
 	}
 	return path, nil
 }

@@ -8,6 +8,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"routwright/render"
 	"routwright/templates/design/toml"
 )
 
@@ -74,6 +75,8 @@ func (f *field) refuses(s string) (allowed, cure string) {
 		return "visible letters, figures, signs and blanks on one line", "delete the control characters"
 	case utf8.RuneCountInString(s) > most:
 		return fmt.Sprintf("at most %d letters", most), "use a shorter one"
+	case f.text == "paper" && !knownPaper(s):
+		return f.each(reflect.TypeFor[string](), Millimetre), cureFor(s, paperNames(), "use a paper that a ruler fits on")
 	case f.text == "name" && strings.ContainsAny(s, `/\`):
 		return `a name without / and \, since files are named after it`, "use a blank or - instead"
 	case f.text == "name" && strings.Contains(s, ".."):
@@ -84,6 +87,20 @@ func (f *field) refuses(s string) (allowed, cure string) {
 		return f.each(reflect.TypeFor[string](), Millimetre), "save the outline in one of these formats"
 	}
 	return "", ""
+}
+
+func knownPaper(s string) bool {
+	_, err := render.ParsePaper(s)
+	return err == nil
+}
+
+// paperNames returns the names of the papers that are known.
+func paperNames() []string {
+	var names []string
+	for _, p := range render.Papers() {
+		names = append(names, p.Name)
+	}
+	return names
 }
 
 // invisible reports what must not be printed: control and formatting characters,

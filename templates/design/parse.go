@@ -186,7 +186,7 @@ func (d *decoder) measures(dst reflect.Value, f *field, v *toml.Value, key strin
 	for _, e := range v.Table.Entries {
 		var one Val[Length]
 		if e.Value.Kind != toml.Broken {
-			d.val(reflect.ValueOf(&one).Elem(), f, e.Value, under(key, e.Key))
+			d.val(reflect.ValueOf(&one).Elem(), f, e.Value, under(key, toml.ShowKey(e.Key)))
 		}
 		if one.Set() {
 			m[e.Key] = one
@@ -224,7 +224,7 @@ func (d *decoder) unknown(s *spec, e *toml.Entry, name string) {
 	if name != "" {
 		where = "in [" + name + "]"
 	}
-	d.fail(e.At, under(name, e.Key), "an unknown key", where+": "+strings.Join(s.keys(), ", "), cure)
+	d.fail(e.At, under(name, toml.ShowKey(e.Key)), "an unknown key", where+": "+strings.Join(s.keys(), ", "), cure)
 }
 
 // homesOf returns the headers of the tables that have a key.

@@ -249,13 +249,15 @@ func (r *reader) word(off int) string {
 	return Quote(line)
 }
 
+// longestShown is how many characters of a text a message shows.
+const longestShown = 40
+
 // Quote prints a text for a message: in quotes, control characters escaped, cut
 // after 40 characters.
 func Quote(s string) string {
-	const most = 40
 	n := 0
 	for i := range s {
-		if n == most {
+		if n == longestShown {
 			return fmt.Sprintf("%q…", s[:i])
 		}
 		n++
