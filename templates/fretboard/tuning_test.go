@@ -27,7 +27,7 @@ func TestBadTunings(t *testing.T) {
 		{"1.0595\n1.1225\n1.5\n2\n", "write each as a fraction"},
 		{strings.Repeat("1", 1<<17), "over 65536 bytes"},
 		{strings.Repeat("#\n", 1<<16), "over 65536 bytes"},
-		{strings.Repeat("1 ", 200), "at most 144"},
+		{strings.Repeat("9 ", 200), "at most 144"},
 	} {
 		_, err := ReadTuning(strings.NewReader(tt.in))
 		if err == nil || !strings.Contains(err.Error(), tt.want) {
