@@ -28,6 +28,7 @@ type arrangement struct {
 	pieces []piece
 	first  []int32 // segment → its first piece; nil when pieces are segments
 	chains []chain
+	star   star
 	kept   []half
 	starts []int32 // node → first kept half that starts there + 1
 	given  int32

@@ -180,6 +180,23 @@ func tryOpening(rng *rand.Rand, r Region, radius float64) string {
 	// Places at random: cleared exactly if a disc inside holds them; whatever is
 	// cleared lies in the disc's reach of the inset.
 	idx, open := IndexOf(r), IndexOf(o)
+	for _, n := range nooks {
+		if o.Empty() {
+			break
+		}
+		if _, d := open.Closest(n.Corner); math.Abs(d-n.Depth) > 1e-12 {
+			return fmt.Sprintf("radius %.6g: depth %.9g at %v, really %.9g", radius, n.Depth, n.Corner, d)
+		}
+		for _, p := range n.Region {
+			for _, s := range p {
+				for k := range 10 {
+					if _, d := open.Closest(s.At(float64(k) / 10)); d > n.Depth+1e-7 {
+						return fmt.Sprintf("radius %.6g: depth %.9g at %v, but %.9g at %v", radius, n.Depth, n.Corner, d, s.At(float64(k)/10))
+					}
+				}
+			}
+		}
+	}
 	inset := IndexOf(c.Offset(r, -radius, Round))
 	b := r.Bounds()
 	for range 30 {

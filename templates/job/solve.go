@@ -30,8 +30,12 @@ type solver struct {
 // trade: package check tells.
 func Solve(d *design.Design, files Files) (*Job, error) {
 	s := &solver{
-		Job: &Job{Design: d}, d: d, files: files,
-		rack: tool.NewRack(d), ids: map[string]bool{},
+		Job: &Job{Design: d}, d: d, files: files, ids: map[string]bool{},
+	}
+	var bits []string
+	s.rack, bits = tool.NewRack(d)
+	for _, b := range bits {
+		s.assume("bit", b, "no bit was given: measure yours")
 	}
 	s.general()
 	s.body()

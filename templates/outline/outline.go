@@ -30,7 +30,7 @@ type Family struct {
 	Measures []Measure
 	// rules says what must hold between measures; each returns "" or what is
 	// wrong with a measure.
-	build func(m map[string]float64) []geom.Knot
+	build func(m map[string]float64) []geom.Cubic
 }
 
 // Used is a measure as it was used.
@@ -95,7 +95,7 @@ func Build(family string, given map[string]float64) (geom.Path, []Used, error) {
 	if len(bad) > 0 {
 		return nil, nil, bad
 	}
-	p, err := smooth(f.build(m))
+	p, err := geom.FitCubics(f.build(m), geom.CurveToArc)
 	if err != nil {
 		return nil, nil, err
 	}
@@ -168,6 +168,10 @@ func smooth(k []geom.Knot) (geom.Path, error) {
 	}
 	return geom.FitCubics(cs, geom.CurveToArc)
 }
+
+// smallestRadius is the least radius in mm that an outline of a family may have:
+// a hand sander's edge. Common practice.
+const smallestRadius = 4
 
 // SmallestRadius returns the smallest radius of an outline's arcs, in mm.
 func SmallestRadius(p geom.Path) float64 {
