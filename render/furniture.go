@@ -171,10 +171,10 @@ func (p *plan) seamsOf(c cellAt) []Group {
 // pages have the same.
 func (p *plan) seam(a, b geom.Point, other string, cut bool) Group {
 	g := Group{Title: "glue page " + other + " on here"}
-	kind, words := Hidden, "glue "+other+" here"
+	kind, words := Hidden, []string{"glue " + other + " here", "glue " + other}
 	if cut {
 		g.Title = "cut here and lay the edge on page " + other
-		kind, words = Frame, "cut here, lay on "+other
+		kind, words = Frame, []string{"cut here, lay on " + other, "cut, lay on " + other, other}
 	}
 	u := b.Sub(a).Unit()
 	out := geom.Vec{X: -1} // toward the strip
@@ -183,25 +183,44 @@ func (p *plan) seam(a, b geom.Point, other string, cut bool) Group {
 	}
 	g.Shapes = append(g.Shapes, Shape{Title: g.Title, Kind: kind, Path: geom.Path{geom.Line(a, b)}})
 	var taken []TextBox
-	for _, x := range p.crosses(a, b) {
+	for i, x := range p.crosses(a, b) {
 		g.Shapes = append(g.Shapes, crossLines(x)...)
-		s := "x " + coordinate(x.X) + "  y " + coordinate(x.Y)
-		if t, ok := p.seamWords(s, x, u, out, cut, 1.2); ok {
+		if t, ok := p.crossWords(x, u, out, cut, i == 1); ok {
 			g.Texts = append(g.Texts, t)
 			taken = append(taken, t.Box())
 		}
 	}
-	for _, f := range [...]float64{0.5, 0.42, 0.58, 0.34, 0.66} {
-		t, ok := p.seamWords(words, a.Lerp(b, f), u, out, cut, -TextWidth(words, MinText, false)/2)
-		for _, k := range taken {
-			ok = ok && !k.Grow(1).Overlaps(t.Box())
-		}
-		if ok {
-			g.Texts = append(g.Texts, t)
-			break
-		}
+	if t, ok := p.seamNote(words, a, b, out, cut, taken); ok {
+		g.Texts = append(g.Texts, t)
 	}
 	return g
+}
+
+// seamNote says what to do at a seam, in the first wording that finds room
+// between the crosses.
+func (p *plan) seamNote(words []string, a, b geom.Point, out geom.Vec, cut bool, taken []TextBox) (Text, bool) {
+	for _, w := range words {
+		for _, f := range [...]float64{0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74} {
+			t, ok := p.seamWords(w, a.Lerp(b, f), b.Sub(a).Unit(), out, cut, -TextWidth(w, MinText, false)/2)
+			for _, k := range taken {
+				ok = ok && !k.Grow(1).Overlaps(t.Box())
+			}
+			if ok {
+				return t, true
+			}
+		}
+	}
+	return Text{}, false
+}
+
+// crossWords sets a cross's coordinates beside it, toward the middle of the seam.
+func (p *plan) crossWords(x geom.Point, u, out geom.Vec, cut, last bool) (Text, bool) {
+	s := "x " + coordinate(x.X) + "  y " + coordinate(x.Y)
+	along := 1.2
+	if last {
+		along = -1.2 - TextWidth(s, MinText, false)
+	}
+	return p.seamWords(s, x, u, out, cut, along)
 }
 
 // seamWords sets words along a seam, from at moved by along: outside the window
@@ -237,17 +256,16 @@ func (p *plan) crosses(a, b geom.Point) []geom.Point {
 		in = geom.Vec{Y: 1}
 	}
 	inset := math.Min(p.s.overlap+crossArm+2, l/4)
-	find := func(from, dir float64) geom.Point {
+	find := func(from, dir float64, last bool) geom.Point {
 		for step := 0.0; step < l/2-inset-crossArm; step += 3 {
 			x := a.Add(u.Mul(math.Round(from + dir*step)))
-			s := "x " + coordinate(x.X) + "  y " + coordinate(x.Y)
-			if _, ok := p.seamWords(s, x, u, in.Neg(), false, 1.2); ok {
+			if _, ok := p.crossWords(x, u, in.Neg(), false, last); ok {
 				return x
 			}
 		}
 		return a.Add(u.Mul(math.Round(from)))
 	}
-	return []geom.Point{find(inset, 1), find(l-inset, -1)}
+	return []geom.Point{find(inset, 1, false), find(l-inset, -1, true)}
 }
 
 // crossLines draws a cross of two whole lines, whatever the seam's own line does.
