@@ -4,55 +4,40 @@ package geom
 // On the path itself it is that of one of the two sides. O(n).
 func (p Path) Winding(q Point) int {
 	w := 0
-	for _, s := range p {
-		w += s.windingOf(q)
+	for i := range p {
+		w += p[i].windingOf(q)
 	}
 	return w
 }
 
-// windingOf returns the signed crossings of s with the ray from q along +X.
-func (s Seg) windingOf(q Point) int {
-	if s.Turn == 0 {
-		switch {
-		case s.A.Y <= q.Y && s.B.Y > q.Y:
-			if s.B.Sub(s.A).Cross(q.Sub(s.A)) > 0 {
-				return 1
-			}
-		case s.B.Y <= q.Y && s.A.Y > q.Y:
-			if s.B.Sub(s.A).Cross(q.Sub(s.A)) < 0 {
-				return -1
-			}
+// windingOf returns the share of s in the winding number about q: the crossings
+// of its chord with the ray from q to +X, counted half open, and one turn more
+// when q lies between the arc and the chord.
+func (s *Seg) windingOf(q Point) int {
+	w := 0
+	side := s.B.Sub(s.A).Cross(q.Sub(s.A)) // > 0: q left of the chord
+	right := side < 0                      // on the chord: the side that the half-open rule puts q on
+	switch {
+	case s.A.Y <= q.Y && s.B.Y > q.Y:
+		right = side <= 0
+		if !right {
+			w = 1
 		}
-		return 0
-	}
-	// The chord's crossings, and a turn more or less where q lies between chord
-	// and arc.
-	w := Line(s.A, s.B).windingOf(q)
-	if q.Dist(s.Center) >= s.Radius {
-		return w
-	}
-	side := s.B.Sub(s.A).Cross(q.Sub(s.A))
-	if side == 0 {
-		side = s.tieSide()
+	case s.B.Y <= q.Y && s.A.Y > q.Y:
+		if right {
+			w = -1
+		}
+	case side == 0:
+		right = s.B.X < s.A.X // q on a level chord counts as just above it
 	}
 	// Between chord and arc is right of the chord when the arc turns left.
-	if side*float64(s.Turn) < 0 {
-		w += int(s.Turn)
+	if s.Turn != 0 && right == (s.Turn > 0) {
+		d := q.Sub(s.Center)
+		if d.Dot(d) < s.Radius*s.Radius {
+			w += int(s.Turn)
+		}
 	}
 	return w
-}
-
-// tieSide returns the side of the chord, positive for left, on which the count
-// of crossings takes a point that lies on it: that of a point slightly to the
-// right, and slightly up.
-func (s *Seg) tieSide() float64 {
-	switch {
-	case s.A.Y < s.B.Y:
-		return -1
-	case s.A.Y > s.B.Y:
-		return 1
-	}
-	return s.B.X - s.A.X
 }
 
 // Contains reports whether q lies in r. On the edge it may say either. O(n).

@@ -2,147 +2,344 @@ package geom
 
 import (
 	"errors"
+	"fmt"
 	"math"
+	"sort"
 )
 
+// FitCurve returns the lines and arcs that follow c within tol mm, from exactly
+// its first point to exactly its last; tol 0 means CurveToArc. Corners and cusps
+// of c stay, everything between is tangent (G1); straight runs are lines.
+//
+// Arcs come in biarcs of equal tangent lengths, each as long as the tolerance
+// allows. Their ends lie on the curve, but cross it at a small angle, which
+// spreads the error evenly to both sides and takes a third fewer arcs than
+// tangents would: where the curvature grows by k over a length l of arc, the
+// error is k·l³/125, not k·l³/40. The error is measured along the radius at
+// stations some seven to an arc, and bounded between them by their directions.
+//
+// O(n log n) for n stations, n in proportion to the arcs. The error says what
+// cannot be followed: a number that is not finite, a curve of no length.
+func FitCurve(c Curve, tol float64) (Path, error) { return fitCurves([]Curve{c}, tol) }
+
 // FitCubics returns the lines and arcs that follow a chain of cubics within tol
-// mm: tangent arcs where the chain is smooth, corners kept, closed if the chain
-// closes. Each cubic starts where the one before it ends, to within Weld.
+// mm (0: CurveToArc), as FitCurve does: joints that turn by more than a quarter
+// of a degree stay corners, others become tangent; arcs run on across them. Each
+// cubic starts where the one before it ends, to within Weld; if the last one
+// ends where the first starts, the path is closed. Cubics of no length are left
+// out.
 func FitCubics(cs []Cubic, tol float64) (Path, error) {
-	var p Path
-	for _, c := range cs {
-		if c[0] == c[3] && c[1] == c[0] && c[2] == c[0] {
+	curves := make([]Curve, 0, len(cs))
+	for i, c := range cs {
+		if c[1] == c[0] && c[2] == c[0] && c[3] == c[0] {
 			continue
 		}
-		q, err := FitCurve(c, tol)
-		if err != nil {
+		if n := len(curves); n > 0 {
+			if d := curves[n-1].At(1).Dist(c[0]); d > Weld {
+				return nil, fmt.Errorf("curve %d: starts %.3g mm from the end of the curve before it", i+1, d)
+			}
+		}
+		curves = append(curves, c)
+	}
+	return fitCurves(curves, tol)
+}
+
+func fitCurves(curves []Curve, tol float64) (Path, error) {
+	if tol == 0 {
+		tol = CurveToArc
+	}
+	if !(tol >= Coincident) || math.IsInf(tol, 1) {
+		return nil, fmt.Errorf("a tolerance of %g mm; allowed: %g mm or more", tol, Coincident)
+	}
+	w := walker{curves: curves, tol: tol}
+	for i, c := range curves {
+		if n, ok := c.(NURBS); ok {
+			if err := n.Check(); err != nil {
+				return nil, err
+			}
+		}
+		if err := w.walk(i); err != nil {
 			return nil, err
 		}
-		if n := len(p); n > 0 && len(q) > 0 {
-			if p[n-1].B.Dist(q[0].A) > Weld {
-				return nil, errors.New("a curve does not start where the one before it ends")
-			}
-			q[0].A = p[n-1].B
-		}
-		p = append(p, q...)
 	}
-	if n := len(p); n > 0 && p[n-1].B.Dist(p[0].A) <= Weld {
-		p[n-1].B = p[0].A
+	w.closeUp()
+	f := fitter{curves: curves, tol: tol}
+	for _, s := range w.out {
+		for _, piece := range s.pieces() {
+			f.follow(piece)
+		}
+	}
+	if len(f.path) == 0 {
+		return nil, errors.New("a curve of no length")
+	}
+	p := tidy(f.path)
+	if n := len(p); p[n-1].B != p[0].A && p[n-1].B.Dist(p[0].A) <= Weld {
+		p[n-1] = p[n-1].movedEnds(p[n-1].A, p[0].A)
 	}
 	return p, nil
 }
 
-// FitCurve returns the lines and tangent arcs that follow a smooth curve within
-// tol mm, from its first point to its last: the longest biarcs with equal tangent
-// lengths (Bolton, "Biarc curves", Computer-Aided Design 7, 1975) that hold the
-// tolerance, found by halving. The deviation is measured along the radius at 16
-// places a biarc.
-func FitCurve(c Curve, tol float64) (Path, error) {
-	if !(tol > 0) {
-		return nil, errors.New("the tolerance of a curve must be greater than 0")
+// closeUp makes the directions alike where a chain closes smoothly.
+func (w *walker) closeUp() {
+	if len(w.out) == 0 {
+		return
 	}
+	first, last := w.out[0], w.out[len(w.out)-1]
+	a, b := &first[0], &last[len(last)-1]
+	if a == b || a.at.Dist(b.at) > Weld || math.Abs(turn(b.dir, a.dir)) > float64(smoothJoint) {
+		return
+	}
+	m := a.dir.Add(b.dir).Unit()
+	a.theta += turn(a.dir, m)
+	b.theta += turn(b.dir, m)
+	a.dir, b.dir, b.at = m, m, a.at
+}
+
+// pieces returns s cut at both ends of its straight runs.
+func (s section) pieces() []section {
+	var out []section
+	from := 0
+	for i := 0; i+1 < len(s); {
+		j := s.straight(i)
+		if j == i {
+			i++
+			continue
+		}
+		if i > from {
+			out = append(out, s[from:i+1])
+		}
+		out = append(out, section{s[i], s[j]})
+		i, from = j, j
+	}
+	if from+1 < len(s) {
+		out = append(out, s[from:])
+	}
+	return out
+}
+
+// straight returns the last station that a line from station i reaches, to
+// 1e-9 rad, i if there is none or the line is shorter than 1e-3 mm.
+func (s section) straight(i int) int {
+	j := i
+	for j+1 < len(s) {
+		c := s[j+1].at.Sub(s[j].at)
+		if d := s[i].dir; !(math.Abs(d.Cross(c)) <= 1e-9*c.Len()) || math.Abs(d.Cross(s[j+1].dir)) > 1e-9 {
+			break
+		}
+		j++
+	}
+	if s[j].s-s[i].s < 1e-3 {
+		return i
+	}
+	return j
+}
+
+// fitter follows sections with biarcs.
+type fitter struct {
+	curves []Curve
+	tol    float64
+	path   Path
+	guess  int  // stations that the last biarc took
+	plain  bool // nodes keep the direction of the curve
+}
+
+// follow appends the biarcs along a section.
+func (f *fitter) follow(s section) {
+	if len(s) < 2 {
+		return
+	}
+	p := f.balanced(s)
+	if q, ok := f.greedy(s, false); ok && (p == nil || len(q) < len(p)) {
+		p = q
+	}
+	if p == nil {
+		p, _ = f.greedy(s, true)
+	}
+	f.path = append(f.path, p...)
+}
+
+// greedy returns the biarcs along s, each as long as it can be. Plain ones keep
+// the direction of the curve at every node; others may find none that holds
+// beyond a jump of curvature, and then greedy reports false.
+func (f *fitter) greedy(s section, plain bool) (Path, bool) {
 	var p Path
-	for t := 0.0; t < 1; {
-		u, q, ok := longest(c, t, tol)
-		if !ok {
-			return nil, errors.New("a curve cannot be followed: it has a cusp or a number that is not finite")
+	f.guess, f.plain = 8, plain
+	at, k := s[0], 1 // the node reached, and the first station after it
+	for k < len(s) {
+		b, next, segs := f.longest(s, at, k)
+		if segs == nil { // not even to the next station
+			if !plain {
+				return nil, false
+			}
+			b, next, segs = s[k], k+1, f.halve(s, at, s[k], 0)
 		}
-		if n := len(p); n > 0 {
-			q[0].A = p[n-1].B
-		}
-		p = append(p, q...)
-		t = u
+		p = append(p, segs...)
+		at, k = b, next
 	}
-	return p, nil
+	return p, true
 }
 
-// longest returns the biarc from t that reaches furthest within tol.
-func longest(c Curve, t, tol float64) (float64, Path, bool) {
-	if q, ok := follow(c, t, 1, tol); ok {
-		return 1, q, true
+// longest returns the node that the longest biarc from a within tol reaches, the
+// first station after it, and the biarc, nil if none holds. Station k is the
+// first after a.
+func (f *fitter) longest(s section, a station, k int) (station, int, []Seg) {
+	try := func(j int) ([]Seg, station, bool) {
+		b := f.leave(s, a, s[j], j == len(s)-1)
+		q, ok := f.biarc(a, b, s[k:j])
+		return q, b, ok
 	}
-	lo, hi := t, 1.0
-	var best Path
-	for i := 0; i < 40 && (best == nil || hi-lo > 0.01*(hi-t)); i++ {
-		mid := (lo + hi) / 2
-		if q, ok := follow(c, t, mid, tol); ok {
-			lo, best = mid, q
+	good, bad := -1, len(s)
+	var best []Seg
+	var node station
+	test := func(j int) bool {
+		q, b, ok := try(j)
+		if ok {
+			good, best, node = j, q, b
 		} else {
-			hi = mid
+			bad = j
+		}
+		return ok
+	}
+	// Gallop to a bracket, then halve it.
+	for step := f.guess; good < 0 && k+step-1 >= k; step /= 2 {
+		test(min(k+step-1, len(s)-1))
+		if step == 1 {
+			break
 		}
 	}
-	return lo, best, best != nil
+	for step := max(1, f.guess/2); good >= 0 && bad == len(s) && good < len(s)-1; step *= 2 {
+		test(min(good+step, len(s)-1))
+	}
+	for good >= 0 && bad-good > 1 {
+		test((good + bad) / 2)
+	}
+	if good < 0 {
+		return a, k, nil
+	}
+	f.guess = max(1, good-k+1)
+	if good == len(s)-1 {
+		return node, good + 1, best
+	}
+	// Somewhat further, between two stations.
+	lo, hi := 0.0, 1.0
+	for i := 0; i < 4; i++ {
+		r := (lo + hi) / 2
+		b := f.leave(s, a, f.between(s, good, r), false)
+		if q, ok := f.biarc(a, b, s[k:good+1]); ok {
+			lo, best, node = r, q, b
+		} else {
+			hi = r
+		}
+	}
+	return node, good + 1, best
 }
 
-// follow returns the biarc over t…u, and whether it stays within tol.
-func follow(c Curve, t, u, tol float64) (Path, bool) {
-	a, b := c.At(t), c.At(u)
-	q, ok := biarc(a, c.Deriv(t).Unit(), b, c.Deriv(u).Unit())
+// between returns the station at a share r of the parameters from station i to
+// the next.
+func (f *fitter) between(s section, i int, r float64) station {
+	a, e := s[i], s[i+1]
+	t1 := e.t
+	if e.curve != a.curve { // e starts the next curve
+		t1 = 1
+	}
+	b := station{curve: a.curve, t: a.t + r*(t1-a.t)}
+	c := f.curves[a.curve]
+	b.at, b.dir = c.At(b.t), c.Deriv(b.t).Unit()
+	if r <= 0 || b.dir == (Vec{}) {
+		return a
+	}
+	b.theta = a.theta + turn(a.dir, b.dir)
+	b.s = a.s + a.at.Dist(b.at)
+	return b
+}
+
+// leave returns b with the direction at which a biarc from a should arrive and
+// the next one leave. Ends keep their direction.
+func (f *fitter) leave(s section, a, b station, last bool) station {
+	if last || f.plain {
+		return b
+	}
+	return s.turned(b, (b.s-a.s)/2)
+}
+
+// turned returns b with its direction turned as arcs of length h on both sides
+// want it. The best arc along a curve whose curvature changes by k per length
+// meets it at both ends, at the angle k·h²/12, and leaves it by k·h³/(72·√3) =
+// k·h³/125 (from the cubic s³/6 − h²s/24 between them). The second difference of
+// the direction over h is k·h².
+func (s section) turned(b station, h float64) station {
+	h = math.Min(h, math.Min(b.s-s[0].s, s[len(s)-1].s-b.s))
+	bias := (2*b.theta - s.theta(b.s+h) - s.theta(b.s-h)) / 12
+	b.dir = b.dir.Rotate(Angle(bias))
+	return b
+}
+
+// theta returns the direction at length l.
+func (s section) theta(l float64) float64 {
+	i := sort.Search(len(s), func(i int) bool { return s[i].s >= l })
+	switch {
+	case i == 0:
+		return s[0].theta
+	case i == len(s):
+		return s[i-1].theta
+	}
+	a, b := s[i-1], s[i]
+	return a.theta + (b.theta-a.theta)*(l-a.s)/(b.s-a.s)
+}
+
+// biarc returns the biarc from a to b and whether the curve, with the stations
+// between, lies within tol of it.
+func (f *fitter) biarc(a, b station, between []station) ([]Seg, bool) {
+	q, e := f.measured(a, b, between, f.tol)
+	return q, e <= f.tol
+}
+
+// measured returns the biarc from a to b and the largest distance between it and
+// the curve, measured at the stations and bounded between them by the slopes.
+// Above limit it is not measured to the end.
+func (f *fitter) measured(a, b station, between []station, limit float64) ([]Seg, float64) {
+	p, q, one, ok := biarc(a.at, a.dir, b.at, b.dir)
 	if !ok {
-		return nil, false
+		return nil, math.Inf(1)
 	}
-	const places = 16
-	for i := 1; i < places; i++ {
-		p := c.At(t + (u-t)*float64(i)/places)
-		d := math.Inf(1)
-		for _, s := range q {
-			d = math.Min(d, s.Closest(p).Dist(p))
-		}
-		if !(d <= 0.9*tol) { // a tenth for what lies between the places
-			return nil, false
-		}
+	segs := []Seg{p, q}
+	across := p.Tangent(1)
+	if one {
+		segs, across = segs[:1], Vec{}
 	}
-	return q, true
+	e0, s0 := p.deviation(a.at, a.trueDir())
+	l0, most := a.s, 0.0
+	for i := 0; i <= len(between) && most <= limit; i++ {
+		c, dir := b, Vec{}
+		if i < len(between) {
+			c, dir = between[i], between[i].dir
+		} else {
+			dir = b.trueDir()
+		}
+		seg := &p
+		if !one && across.Dot(c.at.Sub(p.B)) > 0 {
+			seg = &q
+		}
+		e, sl := seg.deviation(c.at, dir)
+		most = math.Max(most, math.Max(math.Abs(e), peak(e0, s0, e, sl, c.s-l0)))
+		e0, s0, l0 = e, sl, c.s
+	}
+	return segs, most * 1.01 // for what a parabola leaves out between stations
 }
 
-// biarc returns one line, or two tangent arcs, from a in direction u to b in
-// direction v.
-func biarc(a Point, u Vec, b Point, v Vec) (Path, bool) {
-	w := b.Sub(a)
-	l := w.Len()
-	if !(l > 0) || u == (Vec{}) || v == (Vec{}) {
-		return nil, false
+// peak returns the largest magnitude of the parabola that starts at height e0 with
+// slope s0 and reaches slope s1, and about height e1, over a length l.
+func peak(e0, s0, e1, s1, l float64) float64 {
+	if s0*s1 >= 0 {
+		return math.Abs(e0)
 	}
-	if math.Abs(u.Cross(w)) < 1e-10*l && math.Abs(v.Cross(w)) < 1e-10*l && u.Dot(w) > 0 && v.Dot(w) > 0 {
-		return Path{Line(a, b)}, true
-	}
-	// |w − d(u + v)| = 2d for the tangent length d.
-	s := u.Add(v)
-	k := 4 - s.Dot(s)
-	ws := w.Dot(s)
-	var d float64
-	if k < 1e-12 {
-		d = l * l / (2 * ws)
-	} else {
-		d = (-ws + math.Sqrt(ws*ws+k*l*l)) / k
-	}
-	if !(d > 0) || d > 4*l {
-		return nil, false
-	}
-	m := a.Add(u.Mul(d)).Lerp(b.Add(v.Mul(-d)), 0.5)
-	p := tangentArc(a, u, m)
-	q := tangentArc(b, v.Neg(), m).Reversed()
-	for _, e := range [2]Seg{p, q} {
-		if !(e.A.Dist(e.B) > Coincident) || math.Abs(float64(e.Sweep())) > math.Pi {
-			return nil, false
-		}
-	}
-	return Path{p, q}, true
+	x := l * s0 / (s0 - s1)
+	return math.Max(math.Abs(e0), math.Max(math.Abs(e0+s0*x/2), math.Abs(e1-s1*(l-x)/2)))
 }
 
-// tangentArc returns the arc from a in direction u to b, a line if b lies ahead.
-func tangentArc(a Point, u Vec, b Point) Seg {
-	v := b.Sub(a)
-	n := u.Left()
-	h := n.Dot(v)
-	if math.Abs(h) < 1e-11*math.Max(1, v.Len()) {
-		return Line(a, b)
-	}
-	r := v.Dot(v) / (2 * h)
-	c := a.Add(n.Mul(r))
-	s := Seg{A: a, B: b, Center: c, Radius: math.Abs(r), Turn: 1}
-	if r < 0 {
-		s.Turn = -1
-	}
-	return s
+// trueDir returns the direction of the curve at a node, whose own direction may
+// be turned a little.
+func (a station) trueDir() Vec {
+	s, c := math.Sincos(a.theta)
+	return Vec{c, s}
 }

@@ -107,7 +107,8 @@ func maleWaist(r Rule, j *job.Job) []Finding {
 	w := 0.0
 	if len(f.Male) == 1 && len(f.Male[0]) > 0 {
 		// The waist lies across the key's axis at its middle.
-		w = 2 * nearestToAxis(f.Male)
+		_, half := geom.IndexOf(f.Male).Closest(geom.Point{})
+		w = 2 * half
 	}
 	l, want, bad := r.below(w)
 	if w == 0 {
@@ -117,17 +118,4 @@ func maleWaist(r Rule, j *job.Job) []Finding {
 		return nil
 	}
 	return []Finding{r.finding(l, w, want, fmt.Sprintf("the male template of the key has a waist of %s mm", mm(w)), "cut the key with a bearing of the bit's own size, or widen its waist", j.Design.Keys.At)}
-}
-
-// nearestToAxis returns the least distance of the region's edge from the origin.
-func nearestToAxis(r geom.Region) float64 {
-	d := -1.0
-	for _, loop := range r {
-		for _, s := range loop {
-			if e := s.Closest(geom.Point{}).Dist(geom.Point{}); d < 0 || e < d {
-				d = e
-			}
-		}
-	}
-	return d
 }

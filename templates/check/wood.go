@@ -69,6 +69,20 @@ func keyOverVoid(r Rule, j *job.Job) []Finding {
 	return out
 }
 
+// edgesApart returns the least distance between the edges of two regions, of
+// which one may lie in the other, and where on a.
+func edgesApart(a, b geom.Region) (d float64, at geom.Point) {
+	d = math.Inf(1)
+	for _, p := range a {
+		for _, q := range b {
+			if e, pa, _ := geom.PathDistance(p, q); e < d {
+				d, at = e, pa
+			}
+		}
+	}
+	return d, at
+}
+
 // inOutline measures how far parts stay inside the outline.
 func inOutline(r Rule, j *job.Job, parts []part.Part, cure string) []Finding {
 	var out []Finding
@@ -79,14 +93,7 @@ func inOutline(r Rule, j *job.Job, parts []part.Part, cure string) []Finding {
 			out = append(out, r.finding(Stop, -reach(outside, j.Outline), r.Stop, fmt.Sprintf("%s lies outside the body: %s mm² of it", p, mm(outside.Area())), cure, p.At, spots(outside, "outside the body")...))
 			continue
 		}
-		d, at := math.Inf(1), geom.Point{}
-		for _, a := range p.Plan() {
-			for _, b := range j.Outline {
-				if e, pa, _ := geom.PathDistance(a, b); e < d {
-					d, at = e, pa
-				}
-			}
-		}
+		d, at := edgesApart(p.Plan(), j.Outline)
 		if l, want, bad := r.below(d); bad {
 			out = append(out, r.finding(l, d, want, fmt.Sprintf("%s comes within %s mm of the finished outline, less than %s", p, mm(d), mm(want)), cure, p.At, Place{at, "thin wall"}))
 		}
@@ -96,16 +103,13 @@ func inOutline(r Rule, j *job.Job, parts []part.Part, cure string) []Finding {
 
 // reach returns how far the corners of a lie from the edge of b.
 func reach(a, b geom.Region) float64 {
+	edge := geom.IndexOf(b)
 	var most float64
 	for _, loop := range a {
 		for _, v := range loop.Vertices() {
-			least := math.Inf(1)
-			for _, q := range b {
-				for _, s := range q {
-					least = math.Min(least, s.Closest(v).Dist(v))
-				}
+			if _, d := edge.Closest(v); d > most {
+				most = d
 			}
-			most = math.Max(most, least)
 		}
 	}
 	return most
@@ -194,14 +198,7 @@ func coverSeat(r Rule, j *job.Job) []Finding {
 			if e.Group != v.Group {
 				continue
 			}
-			d, at := math.Inf(1), geom.Point{}
-			for _, a := range v.Plan() {
-				for _, b := range e.Plan() {
-					if w, pa, _ := geom.PathDistance(a, b); w < d {
-						d, at = w, pa
-					}
-				}
-			}
+			d, at := edgesApart(v.Plan(), e.Plan())
 			if l, want, bad := r.below(d + geom.Coincident); bad {
 				out = append(out, r.finding(l, d, want, fmt.Sprintf("the ledge of %s is %s mm wide, less than %s", e, mm(d), mm(want)), "widen the rebate", e.At, Place{at, "narrow ledge"}))
 			}

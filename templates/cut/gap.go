@@ -13,9 +13,10 @@ const gapStep = 0.1
 
 // Gap returns the gap between a key and its recess all round the key: the
 // distance from places on the key's edge to the recess's edge, negative where
-// the key stands outside the recess. O(places × segments).
+// the key stands outside the recess. O(places · log segments).
 func Gap(key, recess geom.Region) Range {
 	g := Range{Min: math.Inf(1), Max: math.Inf(-1)}
+	edge := geom.IndexOf(recess)
 	var sum float64
 	n := 0
 	for _, loop := range key {
@@ -23,8 +24,8 @@ func Gap(key, recess geom.Region) Range {
 			steps := int(math.Ceil(s.Length()/gapStep)) + 1
 			for i := 0; i < steps; i++ {
 				p := s.At(float64(i) / float64(steps))
-				d := edgeDistance(recess, p)
-				if !recess.Contains(p) {
+				_, d := edge.Closest(p)
+				if !edge.Contains(p) {
 					d = -d
 				}
 				if d < g.Min {
@@ -43,14 +44,4 @@ func Gap(key, recess geom.Region) Range {
 	}
 	g.Mean = sum / float64(n)
 	return g
-}
-
-func edgeDistance(r geom.Region, p geom.Point) float64 {
-	d := math.Inf(1)
-	for _, loop := range r {
-		for _, s := range loop {
-			d = math.Min(d, s.Closest(p).Dist(p))
-		}
-	}
-	return d
 }

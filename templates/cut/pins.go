@@ -24,12 +24,23 @@ const (
 func SolvePins(blank, outline geom.Region, cracks []geom.Path, d float64) ([]Pin, error) {
 	var spots []geom.Point
 	b := blank.Bounds()
+	edge, body := geom.IndexOf(blank), geom.IndexOf(outline)
+	var lines []*geom.Index
+	for _, c := range cracks {
+		lines = append(lines, geom.IndexOf(geom.Region{c}))
+	}
 	clear := func(p geom.Point) bool {
-		if !blank.Contains(p) || outline.Contains(p) || edgeDistance(blank, p) < pinToEdge || edgeDistance(outline, p) < pinToOutline {
+		if !edge.Contains(p) || body.Contains(p) {
 			return false
 		}
-		for _, c := range cracks {
-			if edgeDistance(geom.Region{c}, p) < pinToCrack {
+		if _, d := edge.Closest(p); d < pinToEdge {
+			return false
+		}
+		if _, d := body.Closest(p); d < pinToOutline {
+			return false
+		}
+		for _, l := range lines {
+			if _, d := l.Closest(p); d < pinToCrack {
 				return false
 			}
 		}

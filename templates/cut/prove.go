@@ -86,19 +86,16 @@ func differ(c *geom.Calc, a, b geom.Region) (aOnly, bOnly geom.Region) {
 // reach returns how far the points of d lie from the edge of r, taken at the
 // vertices and the middles of its segments. mm.
 func reach(r, d geom.Region) float64 {
+	if r.Empty() {
+		return 0
+	}
+	edge := geom.IndexOf(r)
 	var most float64
 	for _, loop := range d {
 		for _, s := range loop {
 			for _, p := range [2]geom.Point{s.A, s.At(0.5)} {
-				least := math.Inf(1)
-				for _, q := range r {
-					for _, e := range q {
-						least = math.Min(least, e.Closest(p).Dist(p))
-					}
-				}
-				if !math.IsInf(least, 1) {
-					most = math.Max(most, least)
-				}
+				_, least := edge.Closest(p)
+				most = math.Max(most, least)
 			}
 		}
 	}
@@ -107,12 +104,12 @@ func reach(r, d geom.Region) float64 {
 
 // passage returns the widest of necks that a follower passes everywhere, and
 // whether it passes at all: the room for the middle of the follower stays in as
-// many pieces as the template has.
+// many pieces as the part has.
 func passage(c *geom.Calc, made geom.Region, t Template) (float64, bool) {
 	if t.Male {
 		return necks[0], true
 	}
-	pieces := len(made.Components())
+	pieces := len(t.For.Plan().Components())
 	for _, n := range necks {
 		room := c.Offset(made, -(t.Tool.GuideRadius() + n/2), geom.Round)
 		if len(room.Components()) == pieces {

@@ -91,11 +91,11 @@ func (s *solver) outlineFile(f design.Val[string]) geom.Path {
 		return bad(err)
 	}
 	defer r.Close()
-	res, err := ingest.Read(filepath.Base(f.V), r, ingest.Options{})
+	res, err := ingest.Read(filepath.Base(f.V), r, ingest.Options{Unit: 1})
 	if err != nil {
 		return bad(err)
 	}
-	p, err := ingest.Outline(res)
+	p, err := ingest.Outline(res, ingest.Options{})
 	if err != nil {
 		return bad(err)
 	}
@@ -180,7 +180,7 @@ func (s *solver) bodyTemplate() {
 		return
 	}
 	body := s.Parts[0]
-	n := need("body bit", insideRadius(s.Outline), 0, s.sheet)
+	n := need("body bit", tightest(s.Outline), 0, s.sheet)
 	n.Blind = false // the outline is cut through
 	t, err := s.rack.Pick(design.Cutter{}, n, s.d.Body.At)
 	if err != nil {

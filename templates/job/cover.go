@@ -1,6 +1,8 @@
 package job
 
 import (
+	"math"
+
 	"routwright/geom"
 	"routwright/templates/cut"
 	"routwright/templates/design"
@@ -11,7 +13,7 @@ import (
 // own size trims it: the template is the cover.
 func (s *solver) addCover(p part.Part) {
 	s.Parts = append(s.Parts, p)
-	n := need(p.ID+" bit", insideRadius(p.Plan()), 0, s.sheet)
+	n := need(p.ID+" bit", tightest(p.Plan()), 0, s.sheet)
 	n.Blind = false // trimmed through
 	t, err := s.rack.Pick(design.Cutter{}, n, p.At)
 	if err != nil {
@@ -30,17 +32,13 @@ func (s *solver) addCover(p part.Part) {
 	})
 }
 
-// insideRadius returns the smallest radius of the arcs that turn into the
+// tightest returns the smallest radius of a plan's edge where it turns into the
 // wood: a cutter running round the outside must be no larger. 0 if there is
 // none, so that any bit will do.
-func insideRadius(r geom.Region) float64 {
-	var least float64
-	for _, loop := range r {
-		for _, s := range loop {
-			if s.Turn < 0 && (least == 0 || s.Radius < least) {
-				least = s.Radius
-			}
-		}
+func tightest(r geom.Region) float64 {
+	_, outside := geom.TightestRadius(r)
+	if math.IsInf(outside.Radius, 1) {
+		return 0
 	}
-	return least
+	return outside.Radius
 }

@@ -53,7 +53,8 @@ type Keys struct {
 	Depth float64 // finished
 	Poses []KeyPose
 	// Key parts and their recesses are in Job.Parts, in the order of Poses.
-	Gap cut.Range // key as cut in recess as cut, after the declared hand work
+	Gap   cut.Range // key as cut in recess as cut, after the declared hand work
+	Proof key.Proof
 }
 
 // KeyPose is one key placed over a crack.
@@ -68,10 +69,12 @@ type KeyPose struct {
 // Print is how the paper comes out.
 type Print struct {
 	Paper           []string
-	Margin, Overlap float64 // mm; 0 is the default of the drawing office
-	CorrectX        float64 // nominal / measured, 1 when not calibrated
-	CorrectY        float64
+	Margin, Overlap float64  // mm; 0 is the default of the drawing office
+	Measured        geom.Vec // of Ruler mm on the first print, across and up; 0 when not measured
 }
+
+// Ruler is the length in mm that the builder measures on a print.
+const Ruler = 100
 
 // Assumption is a value that the builder did not give.
 type Assumption struct {

@@ -10,12 +10,6 @@ import (
 	"routwright/templates/part"
 )
 
-// Ids of the parts and templates that all keys share.
-const (
-	KeyID    = "key"
-	RecessID = "key-recess"
-)
-
 // keys solves the shared key and places it where the builder says.
 func (s *solver) keys() {
 	d := s.d
@@ -93,43 +87,32 @@ func (s *solver) placeKey(e design.Key) {
 // keyTemplates adds the shared female template and the male template for the
 // key, both about the middle of the key with its axis along +X.
 func (s *solver) keyTemplates() {
-	f, at := s.Keys.Fit, s.d.Keys.At
-	level := func(plan geom.Region) []part.Solid {
-		return []part.Solid{{Plan: plan, Top: part.Level(0), Floor: part.Level(s.Keys.Depth)}}
+	female, male := s.Keys.Fit.Templates(s.Keys.Depth, s.sheet, webMargin)
+	for _, t := range []*cut.Template{&female, &male} {
+		s.ids[t.ID] = true
+		t.For.At = s.d.Keys.At
+		s.Templates = append(s.Templates, *t)
 	}
-	recess := part.Part{ID: s.id(RecessID), Name: "all keys", Kind: part.Recess, At: at, Solids: level(f.Recess)}
-	loose := part.Part{ID: s.id(KeyID), Name: "all keys", Kind: part.Key, Adds: true, At: at, Solids: level(f.Key)}
-	b := f.Female.Bounds().Grow(webMargin)
-	s.Templates = append(s.Templates, cut.Template{
-		ID: recess.ID, Name: "key recesses", For: recess, Shape: f.Female, Loose: true,
-		Blank: geom.Region{geom.Rect(b.Center(), b.W(), b.H())},
-		Sheet: s.sheet, InsideRadius: s.rin, Tool: f.Tool, Hand: f.RecessHand,
-	})
-	s.Templates = append(s.Templates, cut.Template{
-		ID: loose.ID, Name: "keys", For: loose, Male: true, Loose: true, Shape: f.Male, Blank: f.Male,
-		Sheet: s.sheet, InsideRadius: s.rin, Tool: f.Tool, Hand: f.KeyHand,
-	})
 }
 
-// proveKeys measures the gap between the key and the recess that the simulated
-// cuts leave, after the declared hand work.
+// proveKeys lays the key into its recess, as the simulated cuts leave them.
 func (s *solver) proveKeys() error {
 	if s.Keys == nil {
 		return nil
 	}
-	var c geom.Calc
-	var recess, loose geom.Region
-	for i, t := range s.Templates {
-		switch t.For.ID {
-		case RecessID:
-			recess = c.Union(s.Proofs[i].Cut, s.Proofs[i].ByHand)
-		case KeyID:
-			loose = c.Subtract(s.Proofs[i].Cut, s.Proofs[i].ByHand)
+	var female, male cut.Template
+	for _, t := range s.Templates {
+		switch t.ID {
+		case key.RecessID:
+			female = t
+		case key.KeyID:
+			male = t
 		}
 	}
-	if err := c.Err(); err != nil {
+	p, err := key.Prove(s.Keys.Fit, female, male)
+	if err != nil {
 		return fmt.Errorf("laying the key into its recess: %w", err)
 	}
-	s.Keys.Gap = cut.Gap(loose, recess)
+	s.Keys.Proof, s.Keys.Gap = p, p.Gap
 	return nil
 }

@@ -7,6 +7,7 @@ import (
 	"routwright/geom"
 	"routwright/templates/cut"
 	"routwright/templates/design"
+	"routwright/templates/key"
 	"routwright/templates/part"
 	"routwright/templates/tool"
 )
@@ -29,8 +30,12 @@ type solver struct {
 // trade: package check tells.
 func Solve(d *design.Design, files Files) (*Job, error) {
 	s := &solver{
-		Job: &Job{Design: d}, d: d, files: files,
-		rack: tool.NewRack(d), ids: map[string]bool{},
+		Job: &Job{Design: d}, d: d, files: files, ids: map[string]bool{},
+	}
+	var bits []string
+	s.rack, bits = tool.NewRack(d)
+	for _, b := range bits {
+		s.assume("bit", b, "no bit was given: measure yours")
 	}
 	s.general()
 	s.body()
@@ -44,17 +49,35 @@ func Solve(d *design.Design, files Files) (*Job, error) {
 	if err := s.errs.Err(); err != nil {
 		return nil, err
 	}
-	for _, t := range s.Templates {
-		p, err := cut.Prove(t)
-		if err != nil {
-			return nil, err
-		}
-		s.Proofs = append(s.Proofs, p)
-	}
-	if err := s.proveKeys(); err != nil {
+	if err := s.prove(); err != nil {
 		return nil, err
 	}
 	return s.Job, nil
+}
+
+// prove simulates the cut of every template; a key and its recess are proved
+// together.
+func (s *solver) prove() error {
+	if err := s.proveKeys(); err != nil {
+		return err
+	}
+	for _, t := range s.Templates {
+		var p cut.Proof
+		var err error
+		switch t.ID {
+		case key.RecessID:
+			p = s.Keys.Proof.Recess
+		case key.KeyID:
+			p = s.Keys.Proof.Key
+		default:
+			p, err = cut.Prove(t)
+		}
+		if err != nil {
+			return err
+		}
+		s.Proofs = append(s.Proofs, p)
+	}
+	return nil
 }
 
 func (s *solver) general() {
@@ -85,10 +108,9 @@ func (s *solver) general() {
 
 func (s *solver) print() {
 	p := s.d.Print
-	s.Print = Print{Paper: p.Paper.V, CorrectX: 1, CorrectY: 1, Margin: float64(p.Margin.V), Overlap: float64(p.Overlap.V)}
+	s.Print = Print{Paper: p.Paper.V, Margin: float64(p.Margin.V), Overlap: float64(p.Overlap.V)}
 	if p.Measured.Set() {
-		const nominal = 100 // mm: the part of each ruler that is measured
-		s.Print.CorrectX, s.Print.CorrectY = nominal/p.Measured.V[0], nominal/p.Measured.V[1]
+		s.Print.Measured = geom.Vec{X: p.Measured.V[0], Y: p.Measured.V[1]}
 	}
 }
 

@@ -10,6 +10,7 @@ import (
 	"routwright/templates/check"
 	"routwright/templates/design"
 	"routwright/templates/job"
+	"routwright/templates/key"
 	"routwright/templates/part"
 )
 
@@ -72,7 +73,7 @@ func proofs(j *job.Job) Table {
 		tool := j.Templates[i].Tool
 		row := []string{p.Template, p.Part, tool.Bit, num(tool.Cutter), num(tool.Follower),
 			num(p.Left.Area()), num(p.Lost.Area()), num(p.ByHand.Area()), num(p.LeftReach), num(p.LostDepth), "", "", ""}
-		if p.Part == job.KeyID || p.Part == job.RecessID {
+		if p.Part == key.KeyID || p.Part == key.RecessID {
 			g := j.Keys.Gap
 			row[10], row[11], row[12] = num(g.Min), num(g.Max), num(g.Mean)
 		}
