@@ -33,6 +33,10 @@ type arrangement struct {
 	starts []int32 // node → first kept half that starts there + 1
 	given  int32
 
+	flatten bool          // take arcs for chords
+	arcs    map[int32]Seg // the arcs so taken, by source
+	sources [][]int32     // of the segments of the result, when flattened
+
 	strayed bool // a segment of negative src, which may not, bounds the result
 }
 
@@ -74,7 +78,10 @@ type chain struct {
 // errShortcut asks for the offset to be made without short cuts.
 var errShortcut = errors.New("a short cut of the offset curve lies on its result")
 
-var errTopology = errors.New("the curves meet in a way that could not be resolved")
+// topologyError says where an arrangement does not hold together.
+type topologyError struct{ at Point }
+
+func (topologyError) Error() string { return "the curves meet in a way that could not be resolved" }
 
 // arcLimit is the most that an arc turns within an arrangement: at most one
 // extreme in x and one in y lie on it, and the chord orders its points.
@@ -82,6 +89,7 @@ const arcLimit = 100 * Degree
 
 func (a *arrangement) reset(tol float64) {
 	a.tol, a.given, a.strayed = tol, 0, false
+	a.flatten, a.arcs, a.sources = false, nil, nil
 	a.segs, a.src, a.heads = a.segs[:0], a.src[:0], a.heads[:0]
 	a.loops, a.cuts, a.chains = a.loops[:0], a.cuts[:0], a.chains[:0]
 	a.pieces, a.first = a.pieces[:0], a.first[:0]
@@ -98,6 +106,10 @@ func (a *arrangement) add(s Seg) {
 	a.given++
 	if s.Turn == 0 {
 		a.push(s)
+		return
+	}
+	if a.flatten {
+		a.addChords(s)
 		return
 	}
 	u, v := s.A.Sub(s.Center), s.B.Sub(s.Center)
