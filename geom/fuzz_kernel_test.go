@@ -31,8 +31,8 @@ func fuzzLoop(data []byte) Path {
 // fuzzRegion makes a sound region of two loops, if they are.
 func fuzzRegion(data []byte) (Region, bool) {
 	r := Region{fuzzLoop(data)}
-	if len(r[0]) < 2 || r.Check() != nil {
-		return nil, false
+	if len(r[0]) < 2 || r.Check() != nil || r.Area() < Weld*r.Perimeter() {
+		return nil, false // a loop narrower than Weld is nothing
 	}
 	return r, true
 }

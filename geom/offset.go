@@ -136,8 +136,9 @@ func (w *rawCurve) load(a *arrangement, p Path, d float64, j Join) {
 	a.close()
 }
 
-// withoutDots returns the closed path p less its segments shorter than weldGap,
-// which have no direction: p itself if it has none.
+// withoutDots returns the closed path p less its segments so short that their
+// directions mean nothing: p itself if it has none. The neighbours are drawn
+// together, by dot at most.
 func (p Path) withoutDots() Path {
 	dots := false
 	for i := range p {
@@ -154,20 +155,26 @@ func (p Path) withoutDots() Path {
 		if s.isDot() {
 			continue
 		}
-		if n := len(out); n > 0 {
+		if n := len(out); n > 0 && s.A != out[n-1].B {
 			s.A = out[n-1].B
+			s = s.onEnds()
 		}
 		out = append(out, s)
 	}
-	if n := len(out); n > 0 {
+	if n := len(out); n > 0 && out[n-1].B != out[0].A {
 		out[n-1].B = out[0].A
+		out[n-1] = out[n-1].onEnds()
 	}
 	return out
 }
 
+// dot is the length of a segment, in mm, that is none: below it two nodes at its
+// ends would be made one.
+const dot = shortest * Coincident
+
 func (s *Seg) isDot() bool {
 	v := s.B.Sub(s.A)
-	return v.Dot(v) < weldGap*weldGap && (s.Turn == 0 || s.Length() < weldGap)
+	return v.Dot(v) < dot*dot && (s.Turn == 0 || s.Length() < 2*dot)
 }
 
 // clear returns an error if a point lies nearer than d to the edge of r, less
@@ -335,6 +342,13 @@ const spare = 10 * Coincident
 // one point: a tenth of Coincident moves no result past its tolerance.
 const weldGap = Coincident / 10
 
+// cusp is how far, in radians, a turn may be from a half turn for its side to be
+// in doubt: arcs of 0.2 mm radius and more that leave a vertex so stay within
+// Coincident of one another for some way, and may cross there. Going all round
+// the vertex is right on either side, for all that it adds lies within the
+// distance.
+const cusp = 0.01
+
 // corner settles the joint between the images of segments i and k, each taken
 // alone.
 func (w *rawCurve) corner(p Path, i, k int, d float64) corner {
@@ -345,7 +359,7 @@ func (w *rawCurve) corner(p Path, i, k int, d float64) corner {
 	}
 	cr, dot := m.to.Cross(q.from), m.to.Dot(q.from)
 	switch {
-	case cr > 0 == (d > 0), dot < 0 && math.Abs(cr) < 1e-9: // or a cusp: all round it
+	case cr > 0 == (d > 0), dot < 0 && math.Abs(cr) < cusp:
 		return corner{}
 	case len(p) < 3 || m.collapsed || q.collapsed || dot < -0.9:
 		return corner{kind: inside}
