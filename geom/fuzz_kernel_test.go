@@ -17,7 +17,7 @@ func fuzzLoop(data []byte) Path {
 		// bend back on itself within the tolerance of Check.
 		nudge := math.Pow(10, -12+float64(data[2]>>4))
 		if nudge > 1e-8 {
-			nudge *= 1e4
+			nudge = math.Min(1e4*nudge, 1)
 		}
 		ps = append(ps, Pt(x+nudge*float64(data[2]&15), y))
 		bulge = append(bulge, float64(int8(data[3]))/100)
