@@ -137,7 +137,9 @@ func (a *arrangement) push(s Seg) {
 	if v := s.B.Sub(s.A); math.Abs(v.X) <= a.tol && math.Abs(v.Y) <= a.tol {
 		return
 	}
-	a.segs, a.src, a.heads = append(a.segs, s), append(a.src, a.given), append(a.heads, n == l.lo)
+	a.segs = append(a.segs, s)
+	a.src = append(a.src, a.given)
+	a.heads = append(a.heads, n == l.lo)
 }
 
 func (a *arrangement) close() {
@@ -195,7 +197,8 @@ func (a *arrangement) renode() {
 				continue
 			}
 			a.heads = append(a.heads, int32(len(a.segs)) == lo)
-			a.segs, a.src = append(a.segs, p.seg), append(a.src, p.src)
+			a.segs = append(a.segs, p.seg)
+			a.src = append(a.src, p.src)
 		}
 		if l.lo, l.hi = lo, int32(len(a.segs)); l.hi > lo {
 			a.loops = append(a.loops, l)
@@ -345,6 +348,10 @@ func (a *arrangement) nodeOf(i int32) int32 {
 }
 
 func (a *arrangement) addPiece(s Seg, i, u, v int32) {
+	if u < 0 && v < 0 {
+		a.pieces = append(a.pieces, piece{seg: s, src: a.src[i], u: u, v: v})
+		return
+	}
 	A, B := s.A, s.B
 	if u >= 0 {
 		A = a.nodes.at[u]
