@@ -249,7 +249,7 @@ func (f *fitter) between(s section, i int, r float64) station {
 		return a
 	}
 	b.theta = a.theta + turn(a.dir, b.dir)
-	b.s = a.s + a.at.Dist(b.at)
+	b.s = a.s + arcLength(a, b)
 	return b
 }
 
