@@ -7,12 +7,18 @@ import "math"
 type nodeSet struct {
 	tol   float64
 	at    []Point
+	up    []int32            // node → the node it was merged into, or itself
 	cells map[[2]int64]int32 // cell → first node in it + 1
 	next  []int32            // node → next node of its cell + 1
 }
 
-func newNodeSet(tol float64, n int) *nodeSet {
-	return &nodeSet{tol: tol, at: make([]Point, 0, n), next: make([]int32, 0, n), cells: make(map[[2]int64]int32, n)}
+func (s *nodeSet) reset(tol float64) {
+	s.tol = tol
+	s.at, s.up, s.next = s.at[:0], s.up[:0], s.next[:0]
+	if s.cells == nil {
+		s.cells = map[[2]int64]int32{}
+	}
+	clear(s.cells)
 }
 
 // id returns the node of p, a new one if none is near.
@@ -35,12 +41,27 @@ func (s *nodeSet) id(p Point) int32 {
 		}
 	}
 	if best >= 0 {
-		return best
+		return s.find(best)
 	}
 	n := int32(len(s.at))
 	key := [2]int64{int64(cx), int64(cy)}
-	s.at = append(s.at, p)
+	s.at, s.up = append(s.at, p), append(s.up, n)
 	s.next = append(s.next, s.cells[key])
 	s.cells[key] = n + 1
 	return n
+}
+
+// find returns the node that k stands for after mergers.
+func (s *nodeSet) find(k int32) int32 {
+	for s.up[k] != k {
+		s.up[k] = s.up[s.up[k]]
+		k = s.up[k]
+	}
+	return k
+}
+
+// merge makes one node of two: what lies within tol of either is one place.
+func (s *nodeSet) merge(j, k int32) {
+	j, k = s.find(j), s.find(k)
+	s.up[max(j, k)] = min(j, k)
 }

@@ -13,171 +13,356 @@ import "math"
 // After Chen & McMains, "Polygon Offsetting by Computing Winding Numbers", ASME
 // DETC2005-85513, extended to arcs. O(n log n) with O(n) crossings.
 func (c *Calc) Offset(r Region, d float64, j Join) Region {
-	if c.err != nil || len(r) == 0 {
-		return nil
-	}
-	if d == 0 {
+	if d == 0 && c.err == nil {
 		return r
 	}
-	var curves []Seg
-	for _, p := range r {
-		curves = appendRaw(curves, p, d, j)
-	}
-	return c.solve(curves, nil, func(w winding) bool { return w[0] > 0 })
+	return c.offset(r, d, j)
+}
+
+func (c *Calc) offset(r Region, d float64, j Join) Region {
+	return c.solve(task{
+		groups:      [2][]Region{{r}},
+		in:          func(w winding) bool { return w[0] > 0 },
+		load:        func(a *arrangement, _ uint8, p Path) { c.raw.load(a, p, d, j) },
+		certificate: func(ps []Point) error { return c.raw.clear(r, math.Abs(d), ps) },
+	})
 }
 
 // OffsetPath returns the region within d > 0 mm of an open or closed path, as a
-// round tool of diameter 2d following it would cut.
+// round tool of diameter 2d following it would cut. It is empty for d ≤ 0.
 func (c *Calc) OffsetPath(p Path, d float64) Region {
 	if c.err != nil || len(p) == 0 || !(d > 0) {
 		return nil
 	}
-	if p.Closed() {
-		curves := appendRaw(appendRaw(nil, p, d, Round), p.Reversed(), d, Round)
-		// The inside of the path counts +1 and −1; only the strips remain.
-		return c.solve(curves, nil, func(w winding) bool { return w[0] > 0 })
+	loops := Region{p, p.Reversed()} // the inside counts +1 and −1; the strips remain
+	if !p.Closed() {
+		loops = Region{append(append(Path{}, p...), p.Reversed()...)}
 	}
-	there := append(append(Path{}, p...), p.Reversed()...)
-	return c.solve(appendRaw(nil, there, d, Round), nil, func(w winding) bool { return w[0] > 0 })
+	return c.offset(loops, d, Round)
 }
 
-// moved is a segment's image at the offset, before joining.
-type moved struct {
+// rawCurve is scratch memory for the images of one path.
+type rawCurve struct {
+	imgs    []image
+	corners []corner
+	source  []Seg
+	spurs   bool // no short cuts: lead every inside corner that is too tight back over its vertex
+}
+
+// image is a segment's image at the offset, before joining.
+type image struct {
 	seg       Seg
-	collapsed bool  // the arc's radius would not be positive: over the centre
-	via       Point // its centre
+	from, to  Vec // directions of travel at the ends of the source
+	length    float64
+	collapsed bool  // nothing of the image is left at this distance,
+	apex      Point // and the strip ends in a point: an arc's centre
 }
 
-// appendRaw appends the raw offset curve of a closed path, d to its right.
-func appendRaw(out []Seg, p Path, d float64, j Join) []Seg {
+// corner is what becomes of the images on both sides of the vertex after a
+// segment.
+type corner struct {
+	at   Point
+	half float64 // tan(turn/2) between two lines
+	kind cornerKind
+}
+
+type cornerKind uint8
+
+const (
+	outside  cornerKind = iota // joined
+	welded                     // the images meet already
+	bisected                   // two lines: both strips end at the bisector
+	trimmed                    // cut where the images cross, one an arc
+	inside                     // led back over the vertex
+)
+
+// load adds the raw offset curve of a closed path, d to its right.
+func (w *rawCurve) load(a *arrangement, p Path, d float64, j Join) {
 	n := len(p)
-	imgs := make([]moved, n)
-	for i, s := range p {
-		imgs[i] = s.moved(d)
+	if n == 0 {
+		return
 	}
-	trims := trimInside(p, imgs, d)
+	w.imgs, w.corners = grown(w.imgs, n), grown(w.corners, n)
 	for i := range p {
-		k := (i + 1) % n
-		out = appendImage(out, imgs[i])
-		a, b := imgs[i].seg.B, imgs[k].seg.A
-		if trims[i] || a == b {
-			continue
+		p[i].moveInto(&w.imgs[i], d)
+	}
+	w.settle(p, d)
+	a.open(0)
+	for i := range p {
+		k := i + 1
+		if k == n {
+			k = 0
 		}
-		out = appendJoin(out, p[i], p[k], a, b, d, j)
+		m, q, c := &w.imgs[i], &w.imgs[k], &w.corners[i]
+		end, start := m.seg.B, q.seg.A
+		if m.collapsed {
+			end = m.apex
+		} else {
+			a.add(m.seg)
+		}
+		if q.collapsed {
+			start = q.apex
+		}
+		switch c.kind {
+		case outside:
+			a.addLine(end, m.seg.B)
+			a.addJoin(m, q, p[k].A, d, j)
+			a.addLine(q.seg.A, start)
+		case inside:
+			a.addLine(end, p[k].A)
+			a.addLine(p[k].A, start)
+		case bisected:
+			a.addShortcut(end, start)
+		default:
+			a.addLine(end, start)
+		}
 	}
-	return out
+	a.close()
 }
 
-// moved returns s shifted by d to its right.
-func (s Seg) moved(d float64) moved {
+// clear returns an error if a point lies nearer than d to the edge of r, less
+// what the tolerance of its node allows.
+func (w *rawCurve) clear(r Region, d float64, ps []Point) error {
+	w.source = w.source[:0]
+	for _, p := range r {
+		w.source = append(w.source, p...)
+	}
+	n := (len(w.source) + leafSize - 1) / leafSize
+	t := newTree(n, func(i int) bounds {
+		b := noBounds
+		for k := i * leafSize; k < min(len(w.source), (i+1)*leafSize); k++ {
+			b = b.with(w.source[k].bounds())
+		}
+		return b
+	})
+	for _, p := range ps {
+		i, _ := t.nearest(p, d-certified, func(i int) float64 {
+			l := math.Inf(1)
+			for k := i * leafSize; k < min(len(w.source), (i+1)*leafSize); k++ {
+				l = math.Min(l, w.source[k].Closest(p).Dist(p))
+			}
+			return l
+		})
+		if i >= 0 {
+			return errShortcut
+		}
+	}
+	return nil
+}
+
+// certified is how much nearer than the asked distance a place on the result may
+// lie: OffsetSlack, and as much again for nodes that were merged.
+const certified = 2 * OffsetSlack
+
+// moveInto makes m the image of s, shifted by d to its right.
+func (s *Seg) moveInto(m *image, d float64) {
+	m.collapsed = false
+	m.seg = *s
 	if s.Turn == 0 {
-		n := s.Tangent(0).Left().Mul(-d)
-		return moved{seg: Line(s.A.Add(n), s.B.Add(n))}
+		v := s.B.Sub(s.A)
+		m.length = math.Sqrt(v.Dot(v))
+		v = v.Mul(1 / m.length)
+		m.from, m.to = v, v
+		n := Vec{v.Y * d, -v.X * d}
+		m.seg.A, m.seg.B = s.A.Add(n), s.B.Add(n)
+		return
 	}
-	r := s.Radius + d*float64(s.Turn)
-	ua, ub := s.A.Sub(s.Center).Unit(), s.B.Sub(s.Center).Unit()
-	if r <= Coincident {
-		return moved{seg: Seg{A: s.Center.Add(ua.Mul(r)), B: s.Center.Add(ub.Mul(r))}, collapsed: true, via: s.Center}
+	turn := float64(s.Turn)
+	ua, ub := s.A.Sub(s.Center), s.B.Sub(s.Center)
+	ua, ub = ua.Mul(1/math.Sqrt(ua.Dot(ua))), ub.Mul(1/math.Sqrt(ub.Dot(ub)))
+	m.from, m.to = Vec{-ua.Y * turn, ua.X * turn}, Vec{-ub.Y * turn, ub.X * turn}
+	// From the ends, not from the centre: they rule.
+	k := d * turn
+	m.seg.A, m.seg.B = s.A.Add(ua.Mul(k)), s.B.Add(ub.Mul(k))
+	m.seg.Radius = s.Radius + k
+	if m.seg.Radius <= Coincident {
+		m.collapsed, m.apex = true, s.Center
 	}
-	m := s
-	m.Radius = r
-	m.A, m.B = s.Center.Add(ua.Mul(r)), s.Center.Add(ub.Mul(r))
-	return moved{seg: m}
 }
 
-func appendImage(out []Seg, m moved) []Seg {
-	if m.collapsed {
-		return appendLine(appendLine(out, m.seg.A, m.via), m.via, m.seg.B)
+func (a *arrangement) addLine(p, q Point) {
+	if p == q {
+		a.given++
+		return
 	}
-	if m.seg.A.Dist(m.seg.B) < Coincident && m.seg.Length() < Coincident {
-		return appendLine(out, m.seg.A, m.seg.B)
-	}
-	return append(out, m.seg)
+	a.add(Line(p, q))
 }
 
-func appendLine(out []Seg, a, b Point) []Seg {
-	if a == b {
-		return out
+// addShortcut adds a line that may never bound the result.
+func (a *arrangement) addShortcut(p, q Point) {
+	if p != q {
+		a.add(Line(p, q))
+		if n := len(a.src); n > 0 && a.src[n-1] == a.given {
+			a.src[n-1] = -a.given
+		}
 	}
-	return append(out, Line(a, b))
 }
 
-// appendJoin joins the images a and b of the vertex between s and t.
-func appendJoin(out []Seg, s, t Seg, a, b Point, d float64, j Join) []Seg {
-	if a.Dist(b) <= Coincident {
-		return appendLine(out, a, b)
-	}
-	v := t.A
-	u, w := s.Tangent(1), t.Tangent(0)
-	turn := math.Atan2(u.Cross(w), u.Dot(w))
-	outside := turn > 0 == (d > 0)
-	if math.Abs(turn) > math.Pi-1e-9 { // a cusp: all round it, on the offset's side
-		outside, turn = true, math.Copysign(math.Pi, d)
-	}
-	if !outside {
-		return appendLine(appendLine(out, a, v), v, b)
-	}
+// addJoin joins the images m and k of the segments on both sides of the vertex v.
+func (a *arrangement) addJoin(m, k *image, v Point, d float64, j Join) {
+	p, q, dot := m.seg.B, k.seg.A, m.to.Dot(k.from)
 	if j.MitreLimit > 0 {
 		// The mitre's point lies d/cos(turn/2) from the vertex.
-		if c := math.Cos(turn / 2); c > 0 && 1/c <= j.MitreLimit {
-			m := a.Sub(v).Add(b.Sub(v)).Unit()
-			tip := v.Add(m.Mul(math.Abs(d) / c))
-			return appendLine(appendLine(out, a, tip), tip, b)
+		if c := math.Sqrt(math.Max(0, (1+dot)/2)); c > 0 && 1/c <= j.MitreLimit {
+			dir := p.Sub(v).Add(q.Sub(v)).Unit()
+			tip := v.Add(dir.Mul(math.Abs(d) / c))
+			a.addLine(p, tip)
+			a.addLine(tip, q)
+			return
 		}
 	}
-	arc := Seg{A: a, B: b, Center: v, Radius: math.Abs(d), Turn: 1}
+	arc := Seg{A: p, B: q, Center: v, Radius: math.Abs(d), Turn: 1}
 	if d < 0 {
 		arc.Turn = -1
 	}
-	return append(out, arc)
+	a.add(arc)
 }
 
-// trimInside shortens the images on both sides of an inside corner to the point
-// where they cross, if they do, and reports for each vertex (the one after
-// segment i) whether it did. The kite that this cuts off is covered by both
-// strips, so no positive winding is lost.
-func trimInside(p Path, imgs []moved, d float64) []bool {
+// settle decides what becomes of the corners and shortens the images at inside
+// ones. Where both images are long enough they end where they cross: what that
+// cuts off is covered by both strips, so no positive winding is lost. In the
+// hollow of a dense outline they are not; there the strip of each segment ends
+// in the point where its two bisectors meet, and these points follow the
+// outline's evolute. The short cut is right between segments of like length,
+// and what it adds is marked: should it ever bound the result, the curve is
+// made again without.
+func (w *rawCurve) settle(p Path, d float64) {
 	n := len(p)
-	at := make([]Point, n)
-	ok := make([]bool, n)
 	for i := range p {
-		k := (i + 1) % n
-		if n < 3 || imgs[i].collapsed || imgs[k].collapsed || imgs[i].seg.B.Dist(imgs[k].seg.A) <= Coincident {
+		k := i + 1
+		if k == n {
+			k = 0
+		}
+		w.corners[i] = w.corner(p, i, k, d)
+	}
+	for h, i := n-1, 0; i < n; h, i = i, i+1 {
+		w.keepOrder(p, h, i, d)
+	}
+	for h, i := n-1, 0; i < n; h, i = i, i+1 {
+		m, t, u := &w.imgs[i], &w.corners[h], &w.corners[i]
+		if m.seg.Turn != 0 {
+			if t.kind == trimmed || t.kind == welded {
+				m.seg.A = t.at
+			}
+			if u.kind == trimmed || u.kind == welded {
+				m.seg.B = u.at
+			}
 			continue
 		}
-		u, w := p[i].Tangent(1), p[k].Tangent(0)
-		cr := u.Cross(w)
-		if cr == 0 || cr > 0 == (d > 0) || u.Dot(w) < -0.9 {
-			continue
-		}
-		at[i], ok[i] = crossing(imgs[i].seg, imgs[k].seg, p[k].A)
-	}
-	// A segment trimmed past itself from both ends keeps neither trim.
-	for i := range p {
-		h := (i + n - 1) % n
-		if ok[h] && ok[i] && !imgs[i].seg.ordered(at[h], at[i]) {
-			ok[h], ok[i] = false, false
-		}
-	}
-	for i := range p {
-		if ok[i] {
-			imgs[i].seg.B, imgs[(i+1)%n].seg.A = at[i], at[i]
+		switch tl, tr := t.share(), u.share(); {
+		case (tl+tr)*math.Abs(d) > m.length:
+			level := math.Copysign(math.Min(m.length/(tl+tr), math.Abs(d)), d)
+			m.collapsed = true
+			m.apex = p[i].A.Add(m.to.Mul(tl * math.Abs(level))).Add(Vec{m.to.Y * level, -m.to.X * level})
+		default:
+			if t.kind != outside && t.kind != inside {
+				m.seg.A = t.at
+			}
+			if u.kind != outside && u.kind != inside {
+				m.seg.B = u.at
+			}
 		}
 	}
-	return ok
+}
+
+// share returns how much of a line one millimetre of distance takes at c.
+func (c *corner) share() float64 {
+	if c.kind == bisected {
+		return c.half
+	}
+	return 0
+}
+
+// spare is the least length of an image that is left: ten times the tolerance
+// keeps its two ends apart.
+const spare = 10 * Coincident
+
+// weldGap is how far apart the images of a smooth joint may lie and still be
+// one point: a tenth of Coincident moves no result past its tolerance.
+const weldGap = Coincident / 10
+
+// corner settles the joint between the images of segments i and k, each taken
+// alone.
+func (w *rawCurve) corner(p Path, i, k int, d float64) corner {
+	m, q := &w.imgs[i], &w.imgs[k]
+	gap := q.seg.A.Sub(m.seg.B)
+	if gap.Dot(gap) <= weldGap*weldGap {
+		return corner{at: m.seg.B, kind: welded}
+	}
+	cr, dot := m.to.Cross(q.from), m.to.Dot(q.from)
+	switch {
+	case cr > 0 == (d > 0), dot < 0 && math.Abs(cr) < 1e-9: // or a cusp: all round it
+		return corner{}
+	case len(p) < 3 || m.collapsed || q.collapsed || dot < -0.9:
+		return corner{kind: inside}
+	}
+	if m.seg.Turn == 0 && q.seg.Turn == 0 {
+		t := math.Abs(cr / (1 + dot))
+		return corner{at: m.seg.B.Add(m.to.Mul(-t * math.Abs(d))), half: t, kind: bisected}
+	}
+	if at, ok := crossing(m.seg, q.seg, p[k].A); ok {
+		return corner{at: at, kind: trimmed}
+	}
+	return corner{kind: inside}
+}
+
+// keepOrder gives up corners at the ends of segment i, the one after h, that
+// would take more than there is of it.
+func (w *rawCurve) keepOrder(p Path, h, i int, d float64) {
+	m, t, u := &w.imgs[i], &w.corners[h], &w.corners[i]
+	if t.kind == trimmed || u.kind == trimmed {
+		a, b := m.seg.A, m.seg.B
+		if t.kind >= welded && t.kind <= trimmed {
+			a = t.at
+		}
+		if u.kind >= welded && u.kind <= trimmed {
+			b = u.at
+		}
+		if !m.seg.ordered(a, b) {
+			t.giveUp()
+			u.giveUp()
+		}
+	}
+	if m.seg.Turn != 0 || (t.share()+u.share())*math.Abs(d) <= m.length {
+		return
+	}
+	k := i + 1
+	if k == len(p) {
+		k = 0
+	}
+	if t.kind == bisected && !w.dense(h, i) {
+		t.kind = inside
+	}
+	if u.kind == bisected && !w.dense(i, k) {
+		u.kind = inside
+	}
+}
+
+func (c *corner) giveUp() {
+	if c.kind == trimmed {
+		c.kind = inside
+	}
+}
+
+// dense reports whether two neighbours look like chords of one curve: of like
+// length and at a small angle.
+func (w *rawCurve) dense(i, k int) bool {
+	a, b := w.imgs[i].length, w.imgs[k].length
+	return !w.spurs && a < 2*b && b < 2*a && w.imgs[i].to.Dot(w.imgs[k].from) > 0.95
 }
 
 // ordered reports whether p comes clearly before q along s.
-func (s Seg) ordered(p, q Point) bool {
-	if p.Dist(q) < 10*Coincident {
+func (s *Seg) ordered(p, q Point) bool {
+	v := q.Sub(p)
+	if v.Dot(v) < spare*spare {
 		return false
 	}
 	if s.Turn == 0 {
-		return q.Sub(p).Dot(s.B.Sub(s.A)) > 0
+		return v.Dot(s.B.Sub(s.A)) > 0
 	}
-	a := s
+	a := *s
 	a.B = p
-	b := s
+	b := *s
 	b.B = q
 	return math.Abs(float64(a.Sweep())) < math.Abs(float64(b.Sweep()))
 }
@@ -209,4 +394,11 @@ func crossing(s, t Seg, v Point) (Point, bool) {
 		}
 	}
 	return best, found
+}
+
+// moved returns s shifted by d to its right.
+func (s Seg) moved(d float64) image {
+	var m image
+	s.moveInto(&m, d)
+	return m
 }

@@ -1,197 +1,148 @@
 package geom
 
 import (
+	"cmp"
 	"math"
-	"sort"
+	"slices"
 )
 
-// spoke is an edge as seen from a node, going out.
+// spoke is an end of a chain as seen from its node.
 type spoke struct {
-	edge        int32
-	out         bool // the edge starts at the node
-	angle       float64
-	left, right winding
+	chain int32
+	out   bool // the chain starts here
+	angle float64
 }
 
-// spokes returns the edges at a node in counter-clockwise order. They are
+// star lists the chain ends at each node.
+type star struct {
+	first  []int32 // node → its first spoke; one more than there are nodes
+	spokes []spoke
+}
+
+// gatherStars fills the star of the arrangement with the chains that count.
+func (a *arrangement) gatherStars() {
+	n := len(a.nodes.at)
+	s := &a.star
+	s.first = grown(s.first, n+1)
+	clear(s.first)
+	live := func(f func(node int32, sp spoke)) {
+		for i := range a.chains {
+			if c := &a.chains[i]; c.from >= 0 && c.turns != (winding{}) {
+				f(c.from, spoke{chain: int32(i), out: true})
+				f(c.to, spoke{chain: int32(i)})
+			}
+		}
+	}
+	total := int32(0)
+	live(func(node int32, _ spoke) { s.first[node]++; total++ })
+	at := int32(0)
+	for i := range s.first {
+		s.first[i], at = at, at+s.first[i]
+	}
+	s.spokes = grown(s.spokes, int(total))
+	next := slices.Clone(s.first)
+	live(func(node int32, sp spoke) {
+		s.spokes[next[node]] = sp
+		next[node]++
+	})
+}
+
+// spokesAt returns the spokes of a node in counter-clockwise order. They are
 // compared where they are a common distance away, the given share of the
-// shortest: that tells tangent edges apart by their curvature.
-func (a *arrangement) spokes(node int32, share float64, out []spoke) []spoke {
+// shortest: that tells tangent chains apart by their curvature.
+func (a *arrangement) spokesAt(node int32, share float64) []spoke {
+	s := a.star.spokes[a.star.first[node]:a.star.first[node+1]]
 	near := math.Inf(1)
-	for _, k := range a.star[node] {
-		near = math.Min(near, a.edges[k].seg.A.Dist(a.edges[k].seg.B))
+	end := func(sp spoke) Seg {
+		return a.endOf(&half{chain: sp.chain, back: !sp.out}, true)
 	}
-	near *= share
+	for _, sp := range s {
+		e := end(sp)
+		near = math.Min(near, e.A.Dist(e.B))
+	}
 	o := a.nodes.at[node]
-	for _, k := range a.star[node] {
-		e := &a.edges[k]
-		sp := spoke{edge: k, out: e.u == node, left: e.left, right: e.right}
-		t := math.Min(1, near/e.seg.Length())
-		if !sp.out {
-			t = 1 - t
-			sp.left, sp.right = e.right, e.left
-		}
-		sp.angle = float64(e.seg.At(t).Sub(o).Angle())
-		out = append(out, sp)
-	}
-	sort.Slice(out, func(i, j int) bool { return out[i].angle < out[j].angle })
-	return out
-}
-
-// checkStars verifies at every node where more than two edges meet that the
-// windings agree going round: the left of each is the right of the next.
-func (a *arrangement) checkStars() error {
-	var buf []spoke
-	for n, s := range a.star {
-		if len(s) <= 2 {
-			continue
-		}
-		ok := false
-		for _, share := range [3]float64{0.5, 0.99, 0.1} {
-			buf = a.spokes(int32(n), share, buf[:0])
-			if ok = agree(buf); ok {
-				break
-			}
-		}
-		if !ok {
-			return errTopology
-		}
-	}
-	return nil
-}
-
-func agree(s []spoke) bool {
 	for i := range s {
-		if s[i].left != s[(i+1)%len(s)].right {
-			return false
-		}
+		s[i].angle = float64(end(s[i]).away(share * near).Sub(o).Angle())
 	}
-	return true
+	slices.SortFunc(s, func(x, y spoke) int { return cmp.Compare(x.angle, y.angle) })
+	return s
 }
 
-// region reads off the region in which the winding numbers fulfil in.
-func (a *arrangement) region(in func(winding) bool) (Region, error) {
-	// Half-edges with the region on their left, by their start.
-	type half struct {
-		seg      Seg
-		src      int32
-		from, to int32
-		used     bool
+// side returns the winding numbers left and right of a spoke, looking outward.
+func (a *arrangement) side(s spoke) (left, right winding) {
+	c := &a.chains[s.chain]
+	if s.out {
+		return c.left, c.right
 	}
-	var halves []half
-	starts := make([][]int32, len(a.nodes.at))
-	for i := range a.edges {
-		e := &a.edges[i]
-		l, r := in(e.left), in(e.right)
-		if l == r {
+	return c.right, c.left
+}
+
+// spread carries windings from chain to chain round the nodes, one ray for each
+// connected set, and casts rays again where they do not agree round a node. With
+// very many crossings that is faster than a ray a chain.
+func (a *arrangement) spread() {
+	a.gatherStars()
+	known := make([]bool, len(a.chains))
+	var queue []int32
+	for i := range a.chains {
+		if known[i] || a.chains[i].turns == (winding{}) {
 			continue
 		}
-		h := half{seg: e.seg, src: e.src, from: e.u, to: e.v}
-		if r {
-			h.seg, h.from, h.to = e.seg.Reversed(), e.v, e.u
-		}
-		starts[h.from] = append(starts[h.from], int32(len(halves)))
-		halves = append(halves, h)
-	}
-	var out Region
-	var walk []int32             // half-edges of the loop being walked
-	where := map[int32]int{}     // node → place in walk where it was left
-	emit := func(loop []int32) { // a closed run of half-edges
-		p := make(Path, 0, len(loop))
-		src := make([]int32, 0, len(loop))
-		for _, h := range loop {
-			p, src = append(p, halves[h].seg), append(src, halves[h].src)
-		}
-		if p = p.joined(src); len(p) > 0 && math.Abs(p.Area()) > 2*a.tol*p.Length() {
-			out = append(out, p)
-		}
-	}
-	for first := range halves {
-		if halves[first].used {
-			continue
-		}
-		walk = walk[:0]
-		clear(where)
-		h, at := int32(first), halves[first].from
-		for {
-			where[at] = len(walk)
-			halves[h].used = true
-			walk = append(walk, h)
-			at = halves[h].to
-			if k, ok := where[at]; ok { // a loop closed: take it off the walk
-				emit(walk[k:])
-				for _, x := range walk[k:] {
-					delete(where, halves[x].from)
-				}
-				if walk = walk[:k]; k == 0 {
-					break
-				}
+		a.castChain(int32(i))
+		known[i] = true
+		queue = append(queue[:0], int32(i))
+		for len(queue) > 0 {
+			c := &a.chains[queue[len(queue)-1]]
+			queue = queue[:len(queue)-1]
+			if c.from < 0 {
+				continue
 			}
-			back := halves[walk[len(walk)-1]].seg.Tangent(1).Neg()
-			h = -1
-			for _, c := range starts[at] {
-				if !halves[c].used && (h < 0 || leaves(back, halves[c].seg) > leaves(back, halves[h].seg)) {
-					h = c
+			queue = a.spreadAt(c.from, known, queue)
+			queue = a.spreadAt(c.to, known, queue)
+		}
+	}
+	for n := range a.nodes.at {
+		s := a.star.spokes[a.star.first[n]:a.star.first[n+1]]
+		for k := range s {
+			left, _ := a.side(s[k])
+			if _, right := a.side(s[(k+1)%len(s)]); left != right {
+				for _, sp := range s {
+					a.castChain(sp.chain)
 				}
-			}
-			if h < 0 {
-				return nil, errTopology // a loop that does not close
-			}
-		}
-	}
-	return out, nil
-}
-
-// leaves returns how far s leaves counter-clockwise from the way back, in
-// (0, 2π]: the largest is next clockwise, which follows the face on the left.
-func leaves(back Vec, s Seg) float64 {
-	v := s.Tangent(0)
-	a := math.Atan2(back.Cross(v), back.Dot(v))
-	if a <= 0 {
-		a += 2 * math.Pi
-	}
-	return a
-}
-
-// joined returns the closed path with neighbouring pieces of one source segment
-// put together again, and with the start moved to a real vertex.
-func (p Path) joined(src []int32) Path {
-	n := len(p)
-	same := func(i, j int) bool {
-		s, t := p[i], p[j]
-		if s.Turn != t.Turn || s.B == t.A && s.A == t.B {
-			return false
-		}
-		if src[i] != src[j] {
-			return false
-		}
-		return s.Turn == 0 || math.Abs(float64(s.Sweep()+t.Sweep())) <= math.Pi+1e-9
-	}
-	first := 0
-	for first < n && same((first+n-1)%n, first) {
-		first++
-	}
-	if first == n {
-		first = 0
-	}
-	out := make(Path, 0, n)
-	for k := 0; k < n; {
-		i := (first + k) % n
-		s := p[i]
-		k++
-		for k < n && same(i, (first+k)%n) {
-			t := p[(first+k)%n]
-			if s.Turn != 0 && math.Abs(float64(s.Sweep()+t.Sweep())) > math.Pi+1e-9 {
 				break
 			}
-			s.B = t.B
-			i = (first + k) % n
-			k++
 		}
-		if s.Turn != 0 && math.Abs(float64(s.Sweep())) < 3 { // short of a half circle the ends settle the centre
-			s = s.onEnds()
-		}
-		out = append(out, s)
 	}
-	return out
+}
+
+// spreadAt gives the unknown chains at a node their windings, from a known one.
+func (a *arrangement) spreadAt(node int32, known []bool, queue []int32) []int32 {
+	lo, hi := a.star.first[node], a.star.first[node+1]
+	unknown := false
+	for _, sp := range a.star.spokes[lo:hi] {
+		unknown = unknown || !known[sp.chain]
+	}
+	if !unknown {
+		return queue
+	}
+	s := a.spokesAt(node, 0.5)
+	from := slices.IndexFunc(s, func(sp spoke) bool { return known[sp.chain] })
+	for k := 1; k < len(s); k++ {
+		prev, sp := s[(from+k-1)%len(s)], s[(from+k)%len(s)]
+		if known[sp.chain] {
+			continue
+		}
+		known[sp.chain] = true
+		queue = append(queue, sp.chain)
+		left, _ := a.side(prev)
+		c := &a.chains[sp.chain]
+		if sp.out {
+			c.right = left
+			c.left = winding{left[0] + c.turns[0], left[1] + c.turns[1]}
+		} else {
+			c.left = left
+			c.right = winding{left[0] - c.turns[0], left[1] - c.turns[1]}
+		}
+	}
+	return queue
 }

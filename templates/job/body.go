@@ -91,11 +91,11 @@ func (s *solver) outlineFile(f design.Val[string]) geom.Path {
 		return bad(err)
 	}
 	defer r.Close()
-	res, err := ingest.Read(filepath.Base(f.V), r, ingest.Options{})
+	res, err := ingest.Read(filepath.Base(f.V), r, ingest.Options{Unit: 1})
 	if err != nil {
 		return bad(err)
 	}
-	p, err := ingest.Outline(res)
+	p, err := ingest.Outline(res, ingest.Options{})
 	if err != nil {
 		return bad(err)
 	}

@@ -1,0 +1,33 @@
+package ingest
+
+import "fmt"
+
+// Pos is a place in a file. Line and Col count from 1; 0 means not known.
+type Pos struct {
+	File      string
+	Line, Col int
+}
+
+// String returns file:line:col without the parts that are not known.
+func (p Pos) String() string {
+	switch {
+	case p.Line == 0:
+		return p.File
+	case p.Col == 0:
+		return fmt.Sprintf("%s:%d", p.File, p.Line)
+	}
+	return fmt.Sprintf("%s:%d:%d", p.File, p.Line, p.Col)
+}
+
+// Error is what is wrong with a drawing, and where.
+type Error struct {
+	At  Pos
+	Msg string // what was found, what is allowed, the cure
+}
+
+// Error returns "file:line:col: message".
+func (e *Error) Error() string { return e.At.String() + ": " + e.Msg }
+
+func (p Pos) errorf(format string, args ...any) error {
+	return &Error{p, fmt.Sprintf(format, args...)}
+}

@@ -1,0 +1,304 @@
+package ingest
+
+import (
+	"fmt"
+	"io"
+	"sort"
+	"strings"
+
+	"routwright/geom"
+)
+
+// SVG reads the outlines of an SVG drawing: paths and basic shapes with all
+// their transforms, through <use> and <symbol>, without what is hidden or only
+// defined. Styles, strokes and fills do not matter. The result has its origin at
+// the top left corner of the page and +Y up, so all of a page lies at y ≤ 0.
+func SVG(name string, r io.Reader, opt Options) (Result, error) {
+	at := Pos{File: name}
+	res := Result{file: name, yDown: true}
+	if err := opt.check(at); err != nil {
+		return res, err
+	}
+	b, err := slurp(at, r)
+	if err != nil {
+		return res, err
+	}
+	if isBinary(b) {
+		return res, at.errorf("this is not an SVG drawing but a binary file%s", gzipHint(b))
+	}
+	root, byID, err := readTree(at, b)
+	if err != nil {
+		return res, err
+	}
+	w := walker{res: &res, byID: byID, skipped: map[string]int{}}
+	if err := w.root(root, opt); err != nil {
+		return res, err
+	}
+	w.report()
+	res.finish(w.canvas.strokes, opt.join())
+	return res, nil
+}
+
+func gzipHint(b []byte) string {
+	if len(b) > 2 && b[0] == 0x1f && b[1] == 0x8b {
+		return " (compressed): save it as plain SVG"
+	}
+	return ""
+}
+
+// walker draws a tree of elements.
+type walker struct {
+	res     *Result
+	byID    map[string]*node
+	canvas  canvas
+	visited int
+	skipped map[string]int // elements and attributes that were not read
+	using   []*node        // the <use> chain, against loops
+}
+
+// scope is what an element inherits.
+type scope struct {
+	m      geom.Affine
+	v      viewport
+	layers []string
+	hidden bool // visibility
+	depth  int
+}
+
+// root settles the size of the drawing and draws it.
+func (w *walker) root(n *node, opt Options) error {
+	px := mmPerPx
+	sw, sh := strings.TrimSpace(n.attr["width"]), strings.TrimSpace(n.attr["height"])
+	pw, uw, okw := length(sw, 0)
+	ph, uh, okh := length(sh, 0)
+	for _, f := range []struct {
+		name, s string
+		ok      bool
+		v       float64
+	}{{"width", sw, okw, pw}, {"height", sh, okh, ph}} {
+		if f.s != "" && f.s != "auto" && (!f.ok || f.v < 0) {
+			return n.at.errorf("%s of the drawing is %q, must be a length such as \"430mm\"", f.name, rest(f.s))
+		}
+	}
+	okw, okh = okw && uw != "%" && pw > 0, okh && uh != "%" && ph > 0
+	box, hasBox := numbers(n.attr["viewBox"])
+	hasBox = hasBox && len(box) == 4 && box[2] > 0 && box[3] > 0
+	if hasBox {
+		switch {
+		case okw && !okh:
+			ph, uh = pw*box[3]/box[2], uw
+		case okh && !okw:
+			pw, uw = ph*box[2]/box[3], uh
+		case !okw && !okh:
+			pw, ph, uw, uh = box[2], box[3], "", ""
+		}
+	}
+	if opt.UnitRules && opt.Unit > 0 {
+		px = opt.Unit
+		if hasBox {
+			pw, ph = box[2], box[3]
+		}
+	} else if isPx(uw) || isPx(uh) {
+		w.res.notef("the drawing states no size in mm or inches: 1 px taken as 25.4/96 mm (CSS), the page as %.2f × %.2f mm", pw*px, ph*px)
+	}
+	m, v, err := n.viewBox(pw, ph)
+	if err != nil {
+		return err
+	}
+	s := scope{m: compose(stretch(px, -px), m), v: v}
+	if t, err := n.transform(); err != nil {
+		return err
+	} else if t != geom.Identity { // SVG 2 allows it: outside the viewBox
+		s.m = compose(stretch(px, -px), t, m)
+	}
+	return w.kids(n, s)
+}
+
+func isPx(unit string) bool { return unit == "" || unit == "px" || unit == "%" }
+
+func (w *walker) kids(n *node, s scope) error {
+	for _, k := range n.kids {
+		if err := w.draw(k, s); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// draw draws one element.
+func (w *walker) draw(n *node, s scope) error {
+	if w.visited++; w.visited > maxElements || s.depth > maxDepth {
+		return n.at.errorf("<use> elements multiply the drawing beyond %d elements", maxElements)
+	}
+	s.depth++
+	if n.style("display") == "none" {
+		return nil
+	}
+	if v := n.style("visibility"); v != "" && v != "inherit" {
+		s.hidden = v != "visible"
+	}
+	switch n.name {
+	case "g", "a", "switch", "svg", "use", "path", "rect", "circle", "ellipse", "line", "polyline", "polygon":
+	case "text", "image", "foreignObject", "video", "canvas":
+		w.skipped["<"+n.name+">"]++
+		return nil
+	case "style":
+		if strings.Contains(n.text, "display") || strings.Contains(n.text, "transform") || strings.Contains(n.text, "visibility") {
+			w.res.notef("line %d: a style sheet that may hide or move things was not read", n.at.Line)
+		}
+		return nil
+	default: // defs, symbol, clipPath, mask, marker, pattern, gradients, metadata
+		return nil
+	}
+	t, err := n.transform()
+	if err != nil {
+		return err
+	}
+	s.m = compose(s.m, t)
+	for _, a := range [2]string{"clip-path", "mask"} {
+		if v := n.style(a); v != "" && v != "none" {
+			w.skipped[a]++
+		}
+	}
+	switch n.name {
+	case "g", "a":
+		return w.kids(n, s.inside(n))
+	case "switch":
+		for _, k := range n.kids { // the first that asks for nothing special
+			if k.attr["requiredFeatures"] == "" && k.attr["requiredExtensions"] == "" && k.attr["systemLanguage"] == "" {
+				return w.draw(k, s)
+			}
+		}
+		return nil
+	case "svg":
+		return w.inner(n, s, n.attr["width"], n.attr["height"])
+	case "use":
+		return w.use(n, s)
+	}
+	if s.hidden {
+		return nil
+	}
+	return w.leaf(n, s)
+}
+
+// inside returns the scope of the children of group n.
+func (s scope) inside(n *node) scope {
+	var names []string
+	for _, l := range [2]string{n.label(), n.id()} {
+		if l != "" {
+			names = append(names, l)
+		}
+	}
+	s.layers = append(names, s.layers...)
+	return s
+}
+
+// inner draws a nested <svg> or a <symbol> in a viewport of its own.
+func (w *walker) inner(n *node, s scope, width, height string) error {
+	g := getter{n: n, v: s.v}
+	x, y := g.length("x", s.v.w), g.length("y", s.v.h)
+	size := func(text string, whole float64) float64 {
+		if t := strings.TrimSpace(text); t == "" || t == "auto" {
+			return whole
+		}
+		v, _, ok := length(text, whole)
+		if !ok || v < 0 {
+			g.err = n.at.errorf("<%s>: size %q must be a length that is not negative", n.name, rest(text))
+		}
+		return v
+	}
+	vw, vh := size(width, s.v.w), size(height, s.v.h)
+	if g.err != nil || vw == 0 || vh == 0 {
+		return g.err
+	}
+	m, v, err := n.viewBox(vw, vh)
+	if err != nil {
+		return err
+	}
+	s.m, s.v = compose(s.m, shift(x, y), m), v
+	return w.kids(n, s.inside(n))
+}
+
+// use draws what a <use> element refers to (SVG 2, 5.6).
+func (w *walker) use(n *node, s scope) error {
+	ref := strings.TrimSpace(n.attr["href"])
+	if !strings.HasPrefix(ref, "#") {
+		w.skipped["<use> of another file"]++
+		return nil
+	}
+	target := w.byID[ref[1:]]
+	if target == nil {
+		return n.at.errorf("<use> refers to %q, which is not in the file", rest(ref))
+	}
+	for _, u := range w.using {
+		if u == target {
+			return n.at.errorf("<use> of %q comes back to itself", rest(ref))
+		}
+	}
+	g := getter{n: n, v: s.v}
+	x, y := g.length("x", s.v.w), g.length("y", s.v.h)
+	if g.err != nil {
+		return g.err
+	}
+	s.m = compose(s.m, shift(x, y))
+	s = s.inside(n)
+	w.using = append(w.using, target)
+	defer func() { w.using = w.using[:len(w.using)-1] }()
+	if target.name == "symbol" || target.name == "svg" {
+		t, err := target.transform()
+		if err != nil {
+			return err
+		}
+		s.m = compose(s.m, t)
+		return w.inner(target, s, first(n.attr["width"], target.attr["width"]), first(n.attr["height"], target.attr["height"]))
+	}
+	return w.draw(target, s)
+}
+
+func first(a, b string) string {
+	if strings.TrimSpace(a) != "" {
+		return a
+	}
+	return b
+}
+
+// leaf draws a path or a shape.
+func (w *walker) leaf(n *node, s scope) error {
+	p := &pen{to: &w.canvas, m: s.m, name: Name{ID: n.id(), Label: n.label(), Layers: s.layers, Line: n.at.Line}}
+	if det(s.m) == 0 {
+		return n.at.errorf("<%s>: its transforms flatten it to nothing", n.name)
+	}
+	if n.name != "path" {
+		return n.shape(p, s.v)
+	}
+	if d := strings.TrimSpace(n.attr["d"]); d == "" || d == "none" {
+		return nil
+	}
+	if err := pathData(p, n.attr["d"]); err != nil {
+		id := ""
+		if n.id() != "" {
+			id = fmt.Sprintf(" %q", n.id())
+		}
+		return n.at.errorf("<path>%s: %v", id, err)
+	}
+	return nil
+}
+
+// report turns what was skipped into notes.
+func (w *walker) report() {
+	var names []string
+	for k := range w.skipped {
+		names = append(names, k)
+	}
+	sort.Strings(names)
+	for _, k := range names {
+		switch n := w.skipped[k]; k {
+		case "clip-path", "mask":
+			w.res.notef("%d %s not applied: whole shapes were read", n, k)
+		case "<text>":
+			w.res.notef("%d <text> left out: turn letters into paths to cut them", n)
+		default:
+			w.res.notef("%d %s left out", n, k)
+		}
+	}
+}
