@@ -99,12 +99,21 @@ func (f *fretsInput) length(flag string, v *float64) bool {
 	if !f.c.IsSet(flag) {
 		return false
 	}
-	l, err := design.ParseLength(f.c.String(flag), string(f.unit))
+	*v = f.parse(flag, f.c.String(flag))
+	return true
+}
+
+// parse reads a length in mm. String gauges are often written .010: the 0 before
+// the point may be left out.
+func (f *fretsInput) parse(flag, s string) float64 {
+	if t := strings.TrimSpace(s); strings.HasPrefix(t, ".") {
+		s = "0" + t
+	}
+	l, err := design.ParseLength(s, string(f.unit))
 	if err != nil {
 		f.fail(flag, err)
 	}
-	*v = float64(l)
-	return true
+	return float64(l)
 }
 
 // number sets v from a flag that counts.
@@ -303,11 +312,7 @@ func (f *fretsInput) lengths(flag string) []float64 {
 	}
 	var out []float64
 	for _, w := range strings.Split(f.c.String(flag), ",") {
-		l, err := design.ParseLength(w, string(f.unit))
-		if err != nil {
-			f.fail(flag, err)
-		}
-		out = append(out, float64(l))
+		out = append(out, f.parse(flag, w))
 	}
 	return out
 }
