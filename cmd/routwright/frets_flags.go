@@ -50,6 +50,7 @@ func fretsFlags() []cli.Flag {
 		text("csv", "write the table to `FILE`"),
 		text("svg", "write the full-size sheet to `FILE`"),
 		text("dxf", "write the sheet as DXF in mm to `FILE`"),
+		text("table", "write the table as a sheet to read at the saw, SVG, to `FILE`"),
 		text("sagittas", "write radius, sagittas and depths of the slots to `FILE` as CSV"),
 		&cli.BoolFlag{Name: "json", Usage: "print the slots as JSON"},
 	}
@@ -152,7 +153,7 @@ func (f *fretsInput) assume(flag, format string, a ...any) {
 // single scale rest on none.
 func (f *fretsInput) notes(outs []*output, fanned bool) []string {
 	for _, o := range outs {
-		if o.flag != "csv" && o.flag != "table" {
+		if o.flag != "csv" && o.flag != "table" && o.flag != "print" {
 			return f.assumed
 		}
 	}
@@ -347,7 +348,7 @@ func (f *fretsInput) outputs() []*output {
 		seen[name] = flag
 		outs = append(outs, &output{flag: flag, name: name})
 	}
-	for _, flag := range []string{"csv", "svg", "dxf", "sagittas"} {
+	for _, flag := range []string{"csv", "svg", "dxf", "table", "sagittas"} {
 		if !f.c.IsSet(flag) {
 			continue
 		}
@@ -362,7 +363,7 @@ func (f *fretsInput) outputs() []*output {
 		take("json", "-")
 	}
 	if len(outs) == 0 {
-		take("table", "-")
+		take("print", "-")
 	}
 	return outs
 }
