@@ -96,6 +96,9 @@ func (d *decoder) list(dst reflect.Value, f *field, v *toml.Value, key string) b
 	out := reflect.MakeSlice(dst.Type(), len(items), len(items))
 	ok := true
 	for i, item := range items {
+		if d.full() {
+			return false
+		}
 		ok = d.value(out.Index(i), f, item, fmt.Sprintf("%s %d", key, i+1)) && ok
 	}
 	dst.Set(out)

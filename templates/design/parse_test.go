@@ -199,6 +199,48 @@ func TestMeasuresEitherWay(t *testing.T) {
 	}
 }
 
+// The largest files that are nothing but errors are told in short: the cost of
+// an error does not grow with the file. (A slip here shows as minutes.)
+func TestHugeBadFiles(t *testing.T) {
+	for name, line := range map[string]string{
+		"unknown keys": "a%d = 1\n", "empty bits": "[[bit]]\n", "references": "[[bit]]\nname = 'b%d'\nd = 6\n[[pickup]]\ncut.bit = 'x'\n",
+		"one long line": "[%d, x],", "nothing": "?",
+	} {
+		b := []byte("design = 1\n")
+		if name == "one long line" {
+			b = append(b, "slab.crack = ["...)
+		}
+		for i := 0; len(b) < MaxFile-100; i++ {
+			b = append(b, strings.ReplaceAll(line, "%d", fmt.Sprint(i))...)
+		}
+		_, err := Parse("f", b)
+		var es Errors
+		if !errors.As(err, &es) || len(es) > enough+50 || len(err.Error()) > 100_000 {
+			t.Errorf("%s: %d errors, %d bytes", name, len(es), len(fmt.Sprint(err)))
+		}
+	}
+}
+
+// Order does not matter, nor the kind of line end, nor which way a table is
+// written.
+func TestSameDesignWrittenOtherwise(t *testing.T) {
+	want, _ := read(t, "units = \"in\"\n[slab]\nrough = 1.75\nplane = {front = 0.04}\n[[bit]]\nname = \"a\"\nd = 0.5\n[strings]\nscale = \"24 3/4\"\n")
+	for _, body := range []string{
+		"strings = {scale = 24.75}\nbit = [{name = 'a', d = \"1/2\"}]\nslab.rough = \"1 3/4\"\nslab.plane.front = \"1.016 mm\"\nunits = \"in\"\n",
+		"units = \"in\"\r\n[[bit]]\r\nd = 0.5\r\nname = \"a\"\r\n[strings]\r\nscale = 24.75\r\n[slab.plane]\r\nfront = 0.04\r\n[slab]\r\nrough = 1.75",
+	} {
+		got, errs := read(t, body)
+		if errs != "" {
+			t.Fatal(errs)
+		}
+		for _, v := range [][2]Val[Length]{{want.Slab.Rough, got.Slab.Rough}, {want.Slab.Plane.Front, got.Slab.Plane.Front}, {want.Bit[0].D, got.Bit[0].D}, {want.Strings.Scale, got.Strings.Scale}} {
+			if v[0].V != v[1].V || v[0].V == 0 {
+				t.Errorf("%q: %v, want %v", body, v[1].V, v[0].V)
+			}
+		}
+	}
+}
+
 func TestErrors(t *testing.T) {
 	cause := fmt.Errorf("cause")
 	many := errors.Join(cause, problems{"a", "b"})

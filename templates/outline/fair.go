@@ -36,7 +36,7 @@ const (
 	fairPlaces = 14
 	// fairSweeps is how often every handle is improved; the shape moves less
 	// than 0.1 mm in the last ten.
-	fairSweeps = 40
+	fairSweeps = 28
 	// stiff is the length in mm over which a jump of curvature at a bend counts
 	// as a change.
 	stiff = 2.0
@@ -75,7 +75,7 @@ func fair(bends []bend, start float64) []geom.Cubic {
 				c.improve(d, i-1, i, *d-0.3*step, *d+0.3*step)
 			}
 		}
-		step *= 0.93
+		step *= 0.9
 	}
 	out := make([]geom.Cubic, n)
 	for i := range out {

@@ -28,9 +28,7 @@ type Family struct {
 	Name     string
 	Doc      string
 	Measures []Measure
-	// rules says what must hold between measures; each returns "" or what is
-	// wrong with a measure.
-	build func(m map[string]float64) []geom.Cubic
+	build    func(m map[string]float64) []geom.Cubic
 }
 
 // Used is a measure as it was used.
@@ -140,24 +138,6 @@ func (f Family) keys() string {
 		s = append(s, k.Key)
 	}
 	return strings.Join(s, ", ")
-}
-
-// related checks what must hold between measures.
-func related(m map[string]float64) problems {
-	var bad problems
-	less := func(a, b string, by float64, cure string) {
-		va, oka := m[a]
-		vb, okb := m[b]
-		if oka && okb && va > vb-by {
-			bad = append(bad, Problem{a, fmt.Sprintf("%g mm, with %s %g mm", va, b, vb), fmt.Sprintf("at most %g mm", vb-by), cure})
-		}
-	}
-	less("waist", "upper", 20, "a waist is narrower than the upper bout")
-	less("waist", "lower", 40, "a waist is narrower than the lower bout")
-	less("lower_at", "waist_at", 70, "the waist lies nearer the neck than the lower bout")
-	less("waist_at", "upper_at", 60, "the upper bout lies nearer the neck than the waist")
-	less("upper_at", "neck_at", 20, "the body ends at the neck beyond the upper bout")
-	return bad
 }
 
 // smooth returns the closed path of arcs through knots.
