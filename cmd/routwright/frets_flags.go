@@ -29,7 +29,7 @@ func fretsFlags() []cli.Flag {
 		&cli.BoolFlag{Name: "zero-fret", Usage: "a slot at the nut line, too"},
 		text("nut-behind", "with a zero fret: `LENGTH` from it to the nut"),
 		&cli.StringSliceFlag{Name: "partial", Usage: "a slot under some strings, `FRET:FROM-TO`, as 3.5:1-3; may be repeated"},
-		text("extra", "slots past the last fret under the treble strings, `FRETS:STRINGS`, as 2:3"),
+		text("extra", "slots past the last fret under the treble strings, `FRETS:STRINGS`, as 2:3, or 2:3:bass"),
 		text("strings", "`NUMBER` of strings, 1 to 14"),
 		text("nut-spread", "`LENGTH` between the middles of the outer strings at the nut"),
 		text("bridge-spread", "`LENGTH` between the middles of the outer strings at the bridge"),
@@ -185,13 +185,10 @@ func (f *fretsInput) spec() fretboard.Spec {
 		}
 	}
 	if x := f.c.String("extra"); x != "" {
-		a, b, ok := strings.Cut(x, ":")
-		n, err1 := strconv.Atoi(a)
-		k, err2 := strconv.Atoi(b)
-		if !ok || err1 != nil || err2 != nil {
-			f.fail("extra", fmt.Errorf("%q: write how many frets and how many strings, as 2:3", x))
+		var ok bool
+		if s.Extra, ok = parseExtra(x); !ok {
+			f.fail("extra", fmt.Errorf("%q: write how many frets and how many strings, as 2:3, or 2:3:bass for the bass side", x))
 		}
-		s.Extra = fretboard.Extra{Frets: n, Strings: k}
 	}
 	return s
 }
@@ -262,12 +259,7 @@ func (f *fretsInput) tuning(s *fretboard.Spec) {
 func (f *fretsInput) board(s *fretboard.Spec) {
 	many := s.Strings.Count != 1
 	say := func(mm float64) string { return fretboard.Say(mm, f.unit) }
-	if !f.length("nut-spread", &s.Strings.Nut) && many {
-		f.assume("nut-spread", "outer strings %s apart at the nut", say(s.Strings.Nut))
-	}
-	if !f.length("bridge-spread", &s.Strings.Bridge) && many {
-		f.assume("bridge-spread", "outer strings %s apart at the bridge", say(s.Strings.Bridge))
-	}
+	spreadNut, spreadBridge := f.length("nut-spread", &s.Strings.Nut), f.length("bridge-spread", &s.Strings.Bridge)
 	if g := f.lengths("gauges"); g != nil {
 		s.Strings.Gauges, s.Strings.EqualGaps = g, true
 	}
@@ -285,6 +277,15 @@ func (f *fretsInput) board(s *fretboard.Spec) {
 	s.Edges.BassNut, s.Edges.TrebleNut, s.Edges.BassEnd, s.Edges.TrebleEnd = m, m, m, m
 	if !f.length("overhang", &s.End.Overhang) {
 		f.assume("overhang", "board %s past the last slot", say(s.End.Overhang))
+	}
+	if nut && !spreadNut && !spreadBridge {
+		s.FitStrings()
+	}
+	if !spreadNut && many {
+		f.assume("nut-spread", "outer strings %s apart at the nut", say(s.Strings.Nut))
+	}
+	if !spreadBridge && many {
+		f.assume("bridge-spread", "outer strings %s apart at the bridge", say(s.Strings.Bridge))
 	}
 	if !f.length("kerf", &s.Slot.Kerf) {
 		f.assume("kerf", "kerf %s", say(s.Slot.Kerf))
@@ -328,6 +329,14 @@ func parsePartial(p string) (fretboard.Partial, bool) {
 	a, err2 := strconv.Atoi(from)
 	b, err3 := strconv.Atoi(to)
 	return fretboard.Partial{Fret: x, From: a, To: b}, ok && err1 == nil && err2 == nil && err3 == nil
+}
+
+func parseExtra(x string) (fretboard.Extra, bool) {
+	x, bass := strings.CutSuffix(x, ":bass")
+	a, b, ok := strings.Cut(strings.TrimSuffix(x, ":treble"), ":")
+	n, err1 := strconv.Atoi(a)
+	k, err2 := strconv.Atoi(b)
+	return fretboard.Extra{Frets: n, Strings: k, Bass: bass}, ok && err1 == nil && err2 == nil
 }
 
 // outputs lists what the run makes.

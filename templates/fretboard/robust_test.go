@@ -115,6 +115,27 @@ func TestEdgeGaps(t *testing.T) {
 	}
 }
 
+// Strings fitted to widths: the margin at both ends of the board, and so, edges
+// and strings being straight, everywhere.
+func TestFitStrings(t *testing.T) {
+	for _, w := range [][2]float64{{43, 56}, {34, 45}, {43, 43}, {60, 80}} {
+		s := Common(648, 22, 6)
+		s.Edges = Edges{NutWidth: w[0], EndWidth: w[1]}
+		s.FitStrings()
+		b, err := New(s)
+		if err != nil {
+			t.Errorf("%v: %v", w, err)
+			continue
+		}
+		for _, g := range b.EdgeGaps() {
+			cos := math.Cos(math.Atan2(w[1]-w[0], 2*(648-b.Outline[0].A.Y)))
+			if math.Abs(g.MM-3.25*cos) > 1e-9 {
+				t.Errorf("%v: fret %g, string %d: %.9f, want %.9f", w, g.Fret, g.String, g.MM, 3.25*cos)
+			}
+		}
+	}
+}
+
 func ExampleBoard_WriteCSV() {
 	b, err := New(Common(648, 3, 6))
 	if err != nil {

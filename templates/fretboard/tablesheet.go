@@ -13,8 +13,8 @@ import (
 const (
 	tableLetter = 5
 	headLetter  = 3.5
-	rowHeight   = 1.6 * tableLetter
-	tableGap    = 3 // between columns; narrow, so that a single scale fits A4
+	rowHeight   = 1.5 * tableLetter
+	tableGap    = 2.5 // between columns; narrow, so that a single scale fits A4
 )
 
 // tableColumn is one column of the table on paper.
