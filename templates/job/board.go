@@ -54,8 +54,6 @@ func (s *solver) board() {
 	}
 	spec.End.Overhang = s.length(s.d.Board.Overhang, "fretboard.overhang", defaultOverhang, "past the last fret")
 	spec.Slot.Kerf = s.length(s.d.Board.Kerf, "fretboard.kerf", defaultKerf, "measure a test slot of your saw")
-	spec.FitStrings()
-	s.assume("strings (number and spread)", "6, "+design.MM(spec.Strings.Nut)+" apart at the nut, "+design.MM(spec.Strings.Bridge)+" at the bridge", "the outer strings usual inside the board's edges; the slots do not depend on it")
 	b, err := fretboard.New(spec)
 	if err == nil {
 		s.Board = b
