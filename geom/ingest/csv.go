@@ -193,6 +193,7 @@ type column struct {
 	name string
 	i    int
 	mm   float64
+	said bool // the header states the unit
 }
 
 // columns settles the columns by the first record: by their names if it has
@@ -212,7 +213,7 @@ func columns(at Pos, rec []string, opt Options, sets [][]string, comma rune) ([]
 	for _, set := range sets {
 		cols := make([]column, 0, len(set))
 		for i, name := range set {
-			c := column{name, i, opt.Unit}
+			c := column{name: name, i: i, mm: opt.Unit}
 			if header {
 				if c.i = -1; !c.find(rec, opt) {
 					break
@@ -223,6 +224,7 @@ func columns(at Pos, rec []string, opt Options, sets [][]string, comma rune) ([]
 		if len(cols) < len(set) || !header && len(rec) != len(set) {
 			continue
 		}
+		shareUnit(cols)
 		for _, c := range cols {
 			if c.mm == 0 {
 				return nil, false, at.errorf("the unit of column %s is not stated: say mm or inches in the design, or in the first line (\"%s (mm)\")", c.name, c.name)
@@ -248,12 +250,28 @@ func (c *column) find(rec []string, opt Options) bool {
 		c.i = i
 		if len(words) > 1 && !(opt.UnitRules && opt.Unit > 0) {
 			if mm, ok := mmPerUnit[words[len(words)-1]]; ok {
-				c.mm = mm
+				c.mm, c.said = mm, true
 			}
 		}
 		return true
 	}
 	return false
+}
+
+// shareUnit gives columns that state no unit that of the first that does:
+// "y (mm), bass, treble".
+func shareUnit(cols []column) {
+	for _, c := range cols {
+		if !c.said {
+			continue
+		}
+		for i := range cols {
+			if !cols[i].said {
+				cols[i].mm = c.mm
+			}
+		}
+		return
+	}
 }
 
 // separator guesses what parts the columns from the first line of data.

@@ -30,12 +30,15 @@ func SVG(name string, r io.Reader, opt Options) (Result, error) {
 	if err != nil {
 		return res, err
 	}
-	w := walker{res: &res, byID: byID, skipped: map[string]int{}}
+	w := walker{res: &res, byID: byID, skipped: map[string]int{}, canvas: canvas{tol: opt.join()}}
+	for _, s := range applySheets(root) {
+		res.notef("the style rule for %q may hide or move things and was not read: only plain classes, ids and elements are", rest(s))
+	}
 	if err := w.root(root, opt); err != nil {
 		return res, err
 	}
 	w.report()
-	res.finish(w.canvas.strokes, opt.join())
+	res.finish(&w.canvas)
 	return res, nil
 }
 
@@ -142,12 +145,7 @@ func (w *walker) draw(n *node, s scope) error {
 	case "text", "image", "foreignObject", "video", "canvas":
 		w.skipped["<"+n.name+">"]++
 		return nil
-	case "style":
-		if strings.Contains(n.text, "display") || strings.Contains(n.text, "transform") || strings.Contains(n.text, "visibility") {
-			w.res.notef("line %d: a style sheet that may hide or move things was not read", n.at.Line)
-		}
-		return nil
-	default: // defs, symbol, clipPath, mask, marker, pattern, gradients, metadata
+	default: // style, defs, symbol, clipPath, mask, marker, pattern, gradients, metadata
 		return nil
 	}
 	t, err := n.transform()
