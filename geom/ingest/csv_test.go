@@ -1,6 +1,7 @@
 package ingest
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"math/rand"
@@ -95,6 +96,9 @@ func TestHalfWidths(t *testing.T) {
 	}("ruler.csv")
 	if n := len(rows); n != 24 || rows[0].Y != 0 || rows[n-1].Y != 380 || rows[9].Treble != 143 {
 		t.Errorf("ruler.csv: %d rows, %v", n, rows)
+	}
+	if _, err := CSV("ruler.csv", open(t, "ruler.csv"), Options{}); !errors.Is(err, ErrRuler) {
+		t.Errorf("%v is not ErrRuler", err)
 	}
 	for _, tt := range []struct{ text, want string }{
 		{"0,0,0\n10,-4,5\n20,0,0\n", "r.csv:2: a half width is -4 mm"},

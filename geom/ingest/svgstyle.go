@@ -14,7 +14,10 @@ type rule struct {
 }
 
 // cssMatters are the properties that decide what is drawn and where.
-var cssMatters = map[string]bool{"display": true, "visibility": true, "transform": true, "clip-path": true, "mask": true}
+var cssMatters = map[string]bool{
+	"display": true, "visibility": true, "transform": true, "transform-origin": true, "clip-path": true, "mask": true,
+	"x": true, "y": true, "cx": true, "cy": true, "r": true, "rx": true, "ry": true, "width": true, "height": true, "d": true,
+}
 
 var cssComment = regexp.MustCompile(`(?s)/\*.*?\*/`)
 
