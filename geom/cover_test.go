@@ -76,8 +76,8 @@ func TestCoverEdges(t *testing.T) {
 		m, s float64
 	}{
 		{"nothing", nil, forstnerBits, 0, 0.9},
-		{"no forstnerBits", Region{Rect(Pt(0, 0), 92, 40)}, nil, 0, 0.9},
-		{"forstnerBits of no size", Region{Rect(Pt(0, 0), 92, 40)}, []float64{0, -3, math.NaN()}, 0, 0.9},
+		{"no diameters", Region{Rect(Pt(0, 0), 92, 40)}, nil, 0, 0.9},
+		{"diameters of no size", Region{Rect(Pt(0, 0), 92, 40)}, []float64{0, -3, math.NaN()}, 0, 0.9},
 		{"too narrow", Region{Rect(Pt(0, 0), 92, 7)}, forstnerBits, 0, 0.9},
 		{"too wide a margin", Region{Rect(Pt(0, 0), 92, 40)}, forstnerBits, 17, 0.9},
 		{"no share", Region{Rect(Pt(0, 0), 92, 40)}, forstnerBits, 0, 0},
@@ -95,7 +95,7 @@ func TestCoverEdges(t *testing.T) {
 func TestCoverOfOutlines(t *testing.T) {
 	rng := seeded(t, 91)
 	for i := range 6 {
-		r := Region{blob(rng, 5+rng.IntN(6)), Circle(Pt(0, 0), 6).Reversed()}
+		r := Region{roundStar(rng, 5+rng.IntN(6)), Circle(Pt(0, 0), 6).Reversed()}
 		if r.Check() != nil {
 			continue
 		}

@@ -8,7 +8,7 @@ import (
 
 // tracing returns about n points along a blob, moved by up to noise mm.
 func tracing(r *rand.Rand, n int, noise float64) []Point {
-	cs := flowing(r, 8)
+	cs := smoothChain(r, 8)
 	var ps []Point
 	for _, c := range cs {
 		for i := 0; i < n/len(cs); i++ {

@@ -49,7 +49,7 @@ func (c *Calc) keep(r Region) Region {
 type Nook struct {
 	Region Region
 	Area   float64 // mm²
-	Corner Point   // the place of the nook farthest from what is cleared
+	Corner Point   // the place on the nook's edge farthest from what is cleared
 	Depth  float64 // its distance from there in mm, +Inf when nothing is cleared
 	// Tangents are the lengths in mm along the boundary before and after the
 	// corner up to the disc, for a plain corner: one sharp vertex, one arc of the
@@ -92,33 +92,56 @@ func (c *Calc) Residue(r Region, radius float64) []Nook {
 	return out
 }
 
-// deepest finds the corner: among the vertices, and on every arc the place
-// farthest from the disc's centre that bounds the nook, for in between the
-// distance from a disc has no maximum on lines.
+// deepest finds the corner. In a corner, with one arc of the disc, the distance
+// from it has its maxima at vertices and on arcs opposite the disc's centre.
+// Between several arcs it may have one anywhere; there every segment is searched.
 func (n *Nook) deepest(cleared *Index, radius float64) {
 	if cleared.empty() {
 		n.Corner = n.Region[0][0].A
 		return
 	}
 	n.Depth = -1
-	try := func(p Point) {
-		if _, d := cleared.Closest(p); d > n.Depth {
+	try := func(p Point) float64 {
+		_, d := cleared.Closest(p)
+		if d > n.Depth {
 			n.Corner, n.Depth = p, d
 		}
+		return d
 	}
 	discs := n.discs(cleared, radius)
 	for _, p := range n.Region {
 		for i := range p {
 			s := &p[i]
 			try(s.A)
-			if s.Turn == 0 {
-				continue
-			}
-			for _, c := range discs {
-				if v := s.Center.Sub(c).Unit(); v != (Vec{}) && s.onSweep(v) {
+			if len(discs) != 1 {
+				s.highest(try)
+			} else if s.Turn != 0 {
+				if v := s.Center.Sub(discs[0]).Unit(); v != (Vec{}) && s.onSweep(v) {
 					try(s.Center.Add(v.Mul(s.Radius)))
 				}
 			}
+		}
+	}
+}
+
+// highest calls f along s and closes in on its maximum: the best of 16 even
+// steps, then golden sections about it, to 1e-9 of the length.
+func (s *Seg) highest(f func(Point) float64) {
+	const steps, golden = 16, 0.6180339887498949 // (√5 − 1)/2
+	best, at := -1.0, 0.0
+	for i := 1; i < steps; i++ {
+		t := float64(i) / steps
+		if d := f(s.At(t)); d > best {
+			best, at = d, t
+		}
+	}
+	lo, hi := at-1.0/steps, at+1.0/steps
+	for hi-lo > 1e-9 {
+		t, u := hi-golden*(hi-lo), lo+golden*(hi-lo)
+		if f(s.At(t)) > f(s.At(u)) {
+			hi = u
+		} else {
+			lo = t
 		}
 	}
 }

@@ -74,6 +74,27 @@ func TestResidueOfTightArc(t *testing.T) {
 	}
 }
 
+// What is left between two cleared chambers is deepest in the middle of the
+// neck's walls, not at a vertex.
+func TestResidueOfNeck(t *testing.T) {
+	bell := Region{Polygon(
+		Pt(-40, -20), Pt(-10, -20), Pt(-10, -3), Pt(10, -3), Pt(10, -20), Pt(40, -20),
+		Pt(40, 20), Pt(10, 20), Pt(10, 3), Pt(-10, 3), Pt(-10, 20), Pt(-40, 20))}
+	for _, s := range reachPoses()[:6] {
+		var c Calc
+		nooks := c.Residue(s.of(bell), 5)
+		if c.Err() != nil || len(nooks) != 9 {
+			t.Fatalf("%s: %d nooks, error %v", s.name, len(nooks), c.Err())
+		}
+		// The disc rests on the corners (10, ±3), its centre at 10 + √(5² − 3²) = 14.
+		want := math.Hypot(14, 3) - 5
+		sameLength(t, s.name+": depth", nooks[0].Depth, want, 1e-7)
+		if nooks[0].Plain() {
+			t.Errorf("%s: a neck is no plain corner", s.name)
+		}
+	}
+}
+
 // The stated rule for a width of exactly one disc: too narrow.
 func TestOpenOfExactWidth(t *testing.T) {
 	bell := Region{Polygon(
@@ -100,7 +121,7 @@ func TestOpenAndCloseLaws(t *testing.T) {
 	for i := range 150 {
 		r := Region{starOf(rng, Pt(0, 0), 30, 4+rng.IntN(20))}
 		if i%3 == 0 {
-			r = Region{blob(rng, 4+rng.IntN(8))}
+			r = Region{roundStar(rng, 4+rng.IntN(8))}
 		}
 		if r.Check() != nil {
 			continue

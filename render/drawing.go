@@ -61,4 +61,8 @@ type Drawing struct {
 	ID, Title string
 	Bounds    geom.Box // of the sheet, frame included
 	Groups    []Group
+
+	// Remarks say what a person should know of how the sheet came out: letters
+	// that the font lacks, labels that became numbered notes.
+	Remarks []string
 }

@@ -30,6 +30,8 @@ type Sheet struct {
 type Label struct {
 	S  string
 	At geom.Point
+
+	clear float64 // radius round At that belongs to the point itself, mm
 }
 
 // Dim is a linear dimension between two points, or a radius.
@@ -39,6 +41,10 @@ type Dim struct {
 	// {0,1} vertical, the zero vector for the true distance A–B.
 	Along geom.Vec
 	Text  string // what is written, with its unit
+
+	// Radial draws a radius instead: A is the arc's centre, B a point of the arc,
+	// the arrow stands at B. Along is not read.
+	Radial bool
 }
 
 // Hole is a round hole: centre cross, circle and the drill's size beside it.

@@ -36,7 +36,7 @@ const lengthExamples = `a length such as 44.5 mm, 4.45 cm, 25 1/2 in, 1-3/4", 10
 
 // lengthForm splits a length into sign, whole or decimal number, fraction and
 // unit.
-var lengthForm = regexp.MustCompile(`^([+-]?)(?:([0-9]+(?:\.[0-9]+)?)?(?:[ -]?([0-9]+)/([0-9]+))?) ?([^0-9 ].*)?$`)
+var lengthForm = regexp.MustCompile(`^([+-]?)(?:([0-9]+)/([0-9]+)|([0-9]+(?:\.[0-9]+)?)(?:[ -]([0-9]+)/([0-9]+))?) ?([^0-9 /].*)?$`)
 
 // fractionSigns are the fractions that have a sign of their own.
 var fractionSigns = strings.NewReplacer(
@@ -57,7 +57,7 @@ func ParseLength(s, unit string) (Length, error) {
 		return bad(lengthExamples, "write a shorter number")
 	}
 	m := lengthForm.FindStringSubmatch(tidy(s))
-	if m == nil || m[2] == "" && m[3] == "" || strings.HasPrefix(m[5], ",") {
+	if m == nil || strings.HasPrefix(m[7], ",") {
 		if t := strings.Replace(s, ",", ".", 1); t != s && strings.Count(s, ",") == 1 {
 			if _, err := ParseLength(t, unit); err == nil {
 				return bad(lengthExamples, "write the decimal point as a point: "+t)
@@ -65,7 +65,7 @@ func ParseLength(s, unit string) (Length, error) {
 		}
 		return bad(lengthExamples, "write a number and its unit")
 	}
-	sign, number, above, below, name := m[1], m[2], m[3], m[4], m[5]
+	sign, number, above, below, name := m[1], m[4], m[2]+m[5], m[3]+m[6], m[7]
 	sum := new(big.Rat)
 	if number != "" {
 		sum.SetString(number)

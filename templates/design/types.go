@@ -194,7 +194,7 @@ type Workshop struct {
 // Print is how the paper comes out.
 type Print struct {
 	Table
-	Paper    Val[[]string]   `toml:"paper" text:"label" items:"1,20" doc:"paper sizes to make"`
+	Paper    Val[[]string]   `toml:"paper" text:"paper" items:"1,20" doc:"paper sizes to make"`
 	Margin   Val[Length]     `toml:"margin" range:"0 mm,40 mm" doc:"edge that the printer leaves white"`
 	Overlap  Val[Length]     `toml:"overlap" range:"0 mm,60 mm" doc:"shared by neighbouring pages"`
 	Measured Val[[2]float64] `toml:"measured" range:"80,120" doc:"what the two rulers of the first print measured, across and up, in mm (of 100)"`

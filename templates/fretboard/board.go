@@ -147,7 +147,7 @@ func (b *Board) layEdges(ps *Problems) {
 	b.BassEdge = geom.Line(geom.Pt(-e.NutWidth/2, nut.A.Y), geom.Pt(-e.EndWidth/2, last.A.Y-o))
 	b.TrebleEdge = geom.Line(geom.Pt(e.NutWidth/2, nut.B.Y), geom.Pt(e.EndWidth/2, last.B.Y-o))
 	if gb, gt := outside(b.BassEdge, last.A, -1), outside(b.TrebleEdge, last.B, 1); gb <= 0 || gt <= 0 {
-		ps.add("edges.end_width", "%s mm is too narrow: at the last slot an outer string lies %.2f mm outside the board; widen the end or narrow the spread at the bridge",
+		ps.add("edges.endwidth", "%s mm is too narrow: at the last slot an outer string lies %.2f mm outside the board; widen the end or narrow the spread at the bridge",
 			decimals(e.EndWidth), -math.Min(gb, gt))
 	}
 }

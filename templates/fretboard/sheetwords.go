@@ -8,8 +8,8 @@ import (
 	"routwright/render"
 )
 
-// say writes a length on paper: two decimals in mm, four in inches.
-func say(mm float64, u Unit) string {
+// Say writes a length on paper: two decimals in mm, four in inches.
+func Say(mm float64, u Unit) string {
 	return fixed(u.in(mm), tableDecimals[u].eye) + " " + string(u)
 }
 
@@ -18,9 +18,13 @@ func (b *Board) markerHoles(u Unit) []render.Hole {
 	count := map[int]int{}
 	for _, m := range b.Markers(0) {
 		count[m.Fret]++
+		words := "" // the first speaks for all
+		if len(out) == 0 {
+			words = "markers " + Say(m.Diameter, u)
+		}
 		out = append(out, render.Hole{
 			ID: fmt.Sprintf("marker-%d-%d", m.Fret, count[m.Fret]), At: m.At, D: m.Diameter,
-			Text: "marker " + say(m.Diameter, u), Kind: render.Mark, Layer: LayerMarkers,
+			Text: words, Kind: render.Mark, Layer: LayerMarkers,
 		})
 	}
 	return out
@@ -30,7 +34,7 @@ func (b *Board) markerHoles(u Unit) []render.Hole {
 func (b *Board) sheetDims(u Unit) []render.Dim {
 	var ds []render.Dim
 	add := func(p, q geom.Point, along geom.Vec, words string) {
-		ds = append(ds, render.Dim{A: p, B: q, Along: along, Text: words + say(measure(p, q, along), u)})
+		ds = append(ds, render.Dim{A: p, B: q, Along: along, Text: words + Say(measure(p, q, along), u)})
 	}
 	add(b.NutLine.A, b.NutLine.B, geom.Vec{X: 1}, "width at the nut ")
 	v := b.Outline
@@ -57,29 +61,36 @@ func (b *Board) block(u Unit) []render.Field {
 		fs = append(fs, render.Field{Name: name, Value: fmt.Sprintf(format, a...)})
 	}
 	if f := s.Fan; f != nil {
-		add("Scale", "bass %s, treble %s, along the outer strings", say(f.Bass, u), say(f.Treble, u))
+		add("Scale", "bass %s, treble %s, along the outer strings", Say(f.Bass, u), Say(f.Treble, u))
 		add("Square fret", "%s", decimals(f.Square))
 	} else {
-		add("Scale", "%s on the centre line", say(s.Scale, u))
+		add("Scale", "%s on the centre line", Say(s.Scale, u))
 	}
 	add("Frets", "%d, %s", s.Frets, s.Tuning)
+	if x := s.Extra; x.Frets > 0 {
+		side := "treble"
+		if x.Bass {
+			side = "bass"
+		}
+		add("Extra frets", "%d under %d strings on the %s side", x.Frets, x.Strings, side)
+	}
 	add("Datum", "%s", b.datum())
-	add("Slots", "%s; kerf %s", sawWords, say(s.Slot.Kerf, u))
+	add("Slots", "%s; kerf %s", sawWords, Say(s.Slot.Kerf, u))
 	if s.Slot.Depth > 0 {
-		add("Depth", "%s below the surface", say(s.Slot.Depth, u))
+		add("Depth", "%s below the surface", Say(s.Slot.Depth, u))
 	}
 	if s.Slot.Binding > 0 {
-		add("Slot ends", "%s inside the edge", say(s.Slot.Binding, u))
+		add("Slot ends", "%s inside the edge", Say(s.Slot.Binding, u))
 	}
 	if !s.Radius.Flat() {
 		if s.Radius.Nut == s.Radius.End {
-			add("Radius", "%s, cylinder", say(s.Radius.Nut, u))
+			add("Radius", "%s, cylinder", Say(s.Radius.Nut, u))
 		} else {
-			add("Radius", "%s at the nut, %s at fret %d, cone", say(s.Radius.Nut, u), say(s.Radius.End, u), s.Frets)
+			add("Radius", "%s at the nut, %s at fret %d, cone", Say(s.Radius.Nut, u), Say(s.Radius.End, u), s.Frets)
 		}
 	}
 	if n := s.Strings.Count; n > 1 {
-		add("Strings", "%d; between the outer ones %s at the nut, %s at the bridge", n, say(s.Strings.Nut, u), say(s.Strings.Bridge, u))
+		add("Strings", "%d; between the outer ones %s at the nut, %s at the bridge", n, Say(s.Strings.Nut, u), Say(s.Strings.Bridge, u))
 	}
 	return fs
 }
@@ -96,7 +107,7 @@ func (b *Board) datum() string {
 func (b *Board) notes(o SheetOptions) []string {
 	bass, _ := b.Scales()
 	ns := []string{
-		"Measure both rulers on this sheet before sawing: a print that is 0.2 % off moves the octave fret by " + say(0.002*bass/2, o.Unit) + ".",
+		"A print that is 0.2 % off moves the octave fret by " + Say(0.002*bass/2, o.Unit) + ".",
 		"Mark every slot from " + b.datum() + ", never from the slot before. " + capital(sawWords) + ".",
 	}
 	if b.Fanned() {

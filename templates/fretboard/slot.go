@@ -148,6 +148,10 @@ func (b *Board) checkSlots(ps *Problems) {
 	}
 	n := len(b.Strings)
 	for _, s := range b.Slots {
+		if a := math.Abs(s.Angle.Degrees()); a > maxSlant {
+			ps.add(field, "slot %s would lie %.1f° off square, allowed are up to %d°: choose a square fret nearer the middle of the board, or scales closer together", s.Name(), a, maxSlant)
+			return
+		}
 		last := b.Spec.Frets
 		if x := b.Spec.Extra; x.Frets > 0 && (!x.Bass && s.To <= x.Strings || x.Bass && s.From > n-x.Strings) {
 			last += x.Frets
@@ -182,8 +186,9 @@ func (b *Board) apart(ps *Problems, field string, s, u Slot, k int) bool {
 	_, v, _ := meet(b.across(s.Fret), l)
 	_, w, _ := meet(b.across(u.Fret), l)
 	gap := (w - v) * l.Length() // along the bound
-	if cos := math.Cos(float64(s.Angle)); gap > 0 {
-		gap *= cos // square to the slot, near enough for a limit
+	along := gap
+	if gap > 0 {
+		gap *= math.Cos(float64(s.Angle)) // square to the slot, near enough for a limit
 	}
 	side := fmt.Sprintf("between strings %d and %d", k, k+1)
 	switch k {
@@ -193,13 +198,21 @@ func (b *Board) apart(ps *Problems, field string, s, u Slot, k int) bool {
 		side = "at the bass edge"
 	}
 	switch {
-	case gap <= 0:
+	case along <= 0 && s.Fret == u.Fret:
+		ps.add("partials", "slot %s is asked for twice under the same string: leave one out", s.Name())
+	case along <= 0:
 		ps.add(field, "slots %s and %s cross on the board, %s: choose a square fret nearer the middle of the board, or scales closer together", s.Name(), u.Name(), side)
 	case gap <= b.Spec.Slot.Kerf:
-		if !u.Partial && !s.Partial {
+		cure := "fewer frets fit on this scale"
+		switch {
+		case along > b.Spec.Slot.Kerf:
+			cure = "choose a square fret nearer the middle of the board"
+		case s.Partial || u.Partial:
+			field, cure = "partials", "leave the partial fret out or move it"
+		default:
 			field = "frets"
 		}
-		ps.add(field, "slots %s and %s lie %.2f mm apart %s, no more than the kerf of %s mm: fewer frets fit on this scale", s.Name(), u.Name(), gap, side, decimals(b.Spec.Slot.Kerf))
+		ps.add(field, "slots %s and %s lie %.2f mm apart %s, no more than the kerf of %s mm: %s", s.Name(), u.Name(), gap, side, decimals(b.Spec.Slot.Kerf), cure)
 	default:
 		return true
 	}

@@ -7,6 +7,8 @@ import (
 	"io"
 	"strconv"
 	"strings"
+
+	"routwright/templates/design"
 )
 
 // Row is one slot of the table.
@@ -55,7 +57,10 @@ const (
 
 // tableDecimals is how many decimals tables carry for a machine (CSV) and for
 // the eye. 1e-6 in is 2.5e-5 mm, the grain of the five decimals of a millimetre.
-var tableDecimals = map[Unit]struct{ csv, eye int }{MM: {5, 2}, Inch: {6, 4}}
+var tableDecimals = map[Unit]struct{ csv, eye int }{
+	MM:   {design.TableDecimals, design.PaperDecimals},
+	Inch: {6, 4},
+}
 
 // in returns a length in mm in the unit.
 func (u Unit) in(mm float64) float64 {
@@ -95,6 +100,28 @@ func (b *Board) WriteCSV(w io.Writer, u Unit) error {
 		rec := append([]string{r.Fret}, along(r.Bass)...)
 		if b.Fanned() {
 			rec = append(append(rec, along(r.Treble)...), fixed(r.Angle, 6))
+		}
+		c.Write(rec)
+	}
+	c.Flush()
+	return c.Error()
+}
+
+// WriteDepths writes the radius, the sagittas and the depths of the slots, one
+// line a slot, with the decimals of WriteCSV: how far the surface at each end of
+// the slot lies under its crown, and how deep the floor lies under the crown's
+// plane where the surface is highest and at the ends. A flat board has no radius.
+func (b *Board) WriteDepths(w io.Writer, u Unit) error {
+	d := tableDecimals[u].csv
+	c := csv.NewWriter(w)
+	c.Write([]string{"fret", "radius", "width", "sagitta_bass", "sagitta_treble", "depth_crown", "depth_bass", "depth_treble"})
+	for i, x := range b.Depths() {
+		rec := []string{b.Slots[i].Name(), ""}
+		if !b.Spec.Radius.Flat() {
+			rec[1] = fixed(u.in(x.Radius), d)
+		}
+		for _, v := range []float64{x.Width, x.Bass, x.Treble, x.Crown, x.AtBass, x.AtTreble} {
+			rec = append(rec, fixed(u.in(v), d))
 		}
 		c.Write(rec)
 	}

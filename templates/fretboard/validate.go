@@ -55,6 +55,7 @@ const (
 	maxDepth           = 15
 	maxRadius          = 5000
 	minRadius          = 30
+	maxSlant           = 45 // degrees off square; built fans stay well under 30 (common practice)
 )
 
 // check returns the faults that show before anything is laid out.
@@ -149,18 +150,18 @@ func (s Spec) checkEdges(ps *Problems) {
 		for _, m := range []struct {
 			field string
 			v     float64
-		}{{"edges.bass_nut", e.BassNut}, {"edges.treble_nut", e.TrebleNut}, {"edges.bass_end", e.BassEnd}, {"edges.treble_end", e.TrebleEnd}} {
+		}{{"edges.bassnut", e.BassNut}, {"edges.treblenut", e.TrebleNut}, {"edges.bassend", e.BassEnd}, {"edges.trebleend", e.TrebleEnd}} {
 			ps.within(m.field, m.v, 0, maxMargin, "from the middle of the outer string to the board's edge; the spread must not be wider than the board")
 		}
 		if s.Strings.Count == 1 && (e.BassNut == 0 || e.TrebleNut == 0 || e.BassEnd == 0 || e.TrebleEnd == 0) {
-			ps.add("edges.bass_nut", "a board for one string needs margins above 0: the board would have no width")
+			ps.add("edges.bassnut", "a board for one string needs margins above 0: the board would have no width")
 		}
 		return
 	}
-	if ps.within("edges.nut_width", e.NutWidth, 1, maxSpread+2*maxMargin, "width of the board at the nut") && s.Strings.Nut >= e.NutWidth {
+	if ps.within("edges.nutwidth", e.NutWidth, 1, maxSpread+2*maxMargin, "width of the board at the nut") && s.Strings.Nut >= e.NutWidth {
 		ps.add("strings.nut", "spread %s mm is wider than the board at the nut, %s mm: narrow the spread or widen the board", decimals(s.Strings.Nut), decimals(e.NutWidth))
 	}
-	ps.within("edges.end_width", e.EndWidth, 1, maxSpread+2*maxMargin, "width of the board at its end")
+	ps.within("edges.endwidth", e.EndWidth, 1, maxSpread+2*maxMargin, "width of the board at its end")
 }
 
 func (s Spec) checkParts(ps *Problems) {

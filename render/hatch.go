@@ -1,0 +1,114 @@
+package render
+
+import (
+	"math"
+	"sort"
+
+	"routwright/geom"
+)
+
+const (
+	hatchPitch = 3.5 // mm between lines; wide enough to draw over in pencil
+	// hatchBand is how far hatching runs in from each edge of a large area
+	// (ISO 128-3 lets it be kept to a zone along the contour).
+	hatchBand = 14
+	hatchAir  = 1.2 // mm kept free round words
+)
+
+// hatch returns the hatch lines of r at 45°, cut exactly at its edges, kept off
+// the words. Lines longer than two bands are drawn at their ends only.
+func hatch(r geom.Region, words []word) geom.Region {
+	u := (45 * geom.Degree).Unit()
+	n := u.Left()
+	rows := map[int][]float64{}
+	lo, hi := math.MaxInt, math.MinInt
+	for _, p := range r {
+		for _, s := range p {
+			a, b := span(s, n)
+			for i := int(math.Ceil(a / hatchPitch)); float64(i)*hatchPitch <= b; i++ {
+				o := geom.Point{}.Add(n.Mul(float64(i) * hatchPitch))
+				if t := crossings(o, u, s); len(t) > 0 {
+					rows[i] = append(rows[i], t...)
+					lo, hi = min(lo, i), max(hi, i)
+				}
+			}
+		}
+	}
+	var out geom.Region
+	for i := lo; i <= hi && lo <= hi; i++ {
+		ts := rows[i]
+		sort.Float64s(ts)
+		if len(ts)%2 != 0 {
+			continue // the line touches a corner: leave it out rather than hatch the wrong side
+		}
+		o := geom.Point{}.Add(n.Mul(float64(i) * hatchPitch))
+		for j := 0; j+1 < len(ts); j += 2 {
+			for _, iv := range bands(ts[j], ts[j+1]) {
+				for _, free := range offWords(o, u, iv, words) {
+					if free[1]-free[0] > 0.5 {
+						out = append(out, geom.Path{geom.Line(o.Add(u.Mul(free[0])), o.Add(u.Mul(free[1])))})
+					}
+				}
+			}
+		}
+	}
+	return out
+}
+
+// span returns the least and the greatest n·p over s.
+func span(s geom.Seg, n geom.Vec) (lo, hi float64) {
+	d := func(p geom.Point) float64 { return n.Dot(geom.Vec(p)) }
+	lo, hi = math.Min(d(s.A), d(s.B)), math.Max(d(s.A), d(s.B))
+	if s.Turn != 0 {
+		c := d(s.Center)
+		lo, hi = math.Min(lo, c-s.Radius), math.Max(hi, c+s.Radius)
+	}
+	return lo, hi
+}
+
+func bands(a, b float64) [][2]float64 {
+	if b-a <= 2.5*hatchBand {
+		return [][2]float64{{a, b}}
+	}
+	return [][2]float64{{a, a + hatchBand}, {b - hatchBand, b}}
+}
+
+// offWords takes the stretches under words out of iv.
+func offWords(o geom.Point, u geom.Vec, iv [2]float64, words []word) [][2]float64 {
+	free := [][2]float64{iv}
+	line := geom.Line(o.Add(u.Mul(iv[0])), o.Add(u.Mul(iv[1])))
+	b := line.Bounds()
+	for _, w := range words {
+		if !w.bounds.Grow(hatchAir).Overlaps(b) {
+			continue
+		}
+		t := w.box.Grow(hatchAir)
+		c := t.Corners()
+		var ts []float64
+		for i := range c {
+			ts = append(ts, crossings(o, u, geom.Line(c[i], c[(i+1)%4]))...)
+		}
+		if len(ts) != 2 {
+			continue
+		}
+		free = cutOut(free, math.Min(ts[0], ts[1]), math.Max(ts[0], ts[1]))
+	}
+	return free
+}
+
+func cutOut(ivs [][2]float64, a, b float64) [][2]float64 {
+	var out [][2]float64
+	for _, iv := range ivs {
+		if b <= iv[0] || a >= iv[1] {
+			out = append(out, iv)
+			continue
+		}
+		if a > iv[0] {
+			out = append(out, [2]float64{iv[0], a})
+		}
+		if b < iv[1] {
+			out = append(out, [2]float64{b, iv[1]})
+		}
+	}
+	return out
+}
