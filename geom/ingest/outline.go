@@ -220,7 +220,7 @@ func (r *Result) sound(p piece) (geom.Path, error) {
 	}
 	// The kernel's own judge has the last word; the chords above only say where.
 	if err := (geom.Region{path}).Check(); err != nil {
-		return nil, at.errorf("the outline is not simple: %v", err)
+		return nil, at.errorf("the outline is not simple: %v (coordinates with y up)", err)
 	}
 	return path, nil
 }
