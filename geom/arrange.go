@@ -28,6 +28,7 @@ type arrangement struct {
 	pieces []piece
 	first  []int32 // segment → its first piece; nil when pieces are segments
 	chains []chain
+	star   star
 	kept   []half
 	starts []int32 // node → first kept half that starts there + 1
 	given  int32
@@ -147,7 +148,9 @@ func (a *arrangement) close() {
 func (a *arrangement) solve() {
 	a.tree.build(a.segs, a.heads, a.tol)
 	a.findNodes()
-	a.cutPieces()
+	for k := 0; a.cutPieces() && k < 8; k++ { // each time fewer nodes
+		a.chains, a.pieces = a.chains[:0], a.pieces[:0]
+	}
 	a.mergeChains()
 	a.wind()
 }
@@ -219,15 +222,21 @@ func (a *arrangement) cut(i int, node int32, p Point) {
 	a.cuts = append(a.cuts, cut{int32(i), node, p.Sub(s.A).Dot(ch) / ch.Dot(ch)})
 }
 
-// cutPieces cuts the segments at the nodes and gathers them into chains.
-func (a *arrangement) cutPieces() {
+// shortest is the number of tolerances below which a piece between two nodes is
+// no piece but one node: nodes that lie this close were found from different
+// curves, and their order along a third means nothing.
+const shortest = 3
+
+// cutPieces cuts the segments at the nodes and gathers them into chains. It
+// reports whether it had to make one node of two, and is to be done again.
+func (a *arrangement) cutPieces() (again bool) {
 	if len(a.nodes.at) == 0 {
 		for _, l := range a.loops {
 			c := chain{lo: l.lo, n: l.hi - l.lo, base: l.lo, hi: l.hi, from: -1, to: -1}
 			c.turns[l.set] = 1
 			a.chains = append(a.chains, c)
 		}
-		return
+		return false
 	}
 	slices.SortFunc(a.cuts, func(x, y cut) int {
 		if x.seg != y.seg {
@@ -248,9 +257,16 @@ func (a *arrangement) cutPieces() {
 			}
 			k = a.cutSeg(i, j, k)
 		}
+		for _, p := range a.pieces[base:] {
+			if p.u >= 0 && p.v >= 0 && p.seg.A.Dist(p.seg.B) <= shortest*a.tol && p.u != p.v {
+				a.nodes.merge(p.u, p.v)
+				again = true
+			}
+		}
 		a.gather(base, l.set)
 	}
 	a.first[len(a.segs)] = int32(len(a.pieces))
+	return again
 }
 
 // cutSeg appends the pieces of segment i, whose follower is j; its cuts begin at k.

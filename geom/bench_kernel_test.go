@@ -108,3 +108,22 @@ func BenchmarkSubtract(b *testing.B) {
 	run("arcs266", bodyArcs(266))
 	run("chords5000", bodyLoop(5000))
 }
+
+// BenchmarkSpurs measures the slow way of an offset past the radius of a
+// hollow, with its quadratic number of crossings.
+func BenchmarkSpurs(b *testing.B) {
+	for _, n := range []int{500, 1000, 2000} {
+		b.Run(fmt.Sprint(n), func(b *testing.B) {
+			p := bodyLoop(n)
+			var a arrangement
+			w := rawCurve{spurs: true}
+			for b.Loop() {
+				a.reset(Coincident)
+				w.load(&a, p, -60, Round)
+				if _, err := a.solved(func(w winding) bool { return w[0] > 0 }); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}

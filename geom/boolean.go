@@ -25,13 +25,23 @@ func (c *Calc) Xor(rs ...Region) Region {
 
 // combine solves a boolean operation over two groups of regions. O(n log n).
 func (c *Calc) combine(a, b []Region, in func(winding) bool) Region {
-	return c.solve([2][]Region{a, b}, in, func(arr *arrangement, set uint8, p Path) {
+	return c.solve(task{groups: [2][]Region{a, b}, in: in, load: func(arr *arrangement, set uint8, p Path) {
 		arr.open(set)
 		for i := range p {
 			arr.add(p[i])
 		}
 		arr.close()
-	})
+	}})
+}
+
+// task is an operation: the region in which the windings of the curves that load
+// makes of the loops of two groups of regions fulfil in. The certificate, if any,
+// is asked about places on the result's edge.
+type task struct {
+	groups      [2][]Region
+	in          func(winding) bool
+	load        func(*arrangement, uint8, Path)
+	certificate func([]Point) error
 }
 
 // retries are the ways to look at curves that the first try could not resolve:
@@ -48,14 +58,13 @@ var retries = []struct {
 	{-0.7123, 16 * Coincident, true},
 }
 
-// solve arranges the curves that load makes of each loop of two groups of
-// regions, and reads off where their windings fulfil in. A first try that fails
-// its check is repeated from another angle and counted.
-func (c *Calc) solve(groups [2][]Region, in func(winding) bool, load func(*arrangement, uint8, Path)) Region {
+// solve does a task. A first try that fails its check is repeated from another
+// angle and counted.
+func (c *Calc) solve(t task) Region {
 	if c.err != nil {
 		return nil
 	}
-	if c.err = checkLoops(groups); c.err != nil {
+	if c.err = checkLoops(t.groups); c.err != nil {
 		return nil
 	}
 	var err error
@@ -64,22 +73,10 @@ func (c *Calc) solve(groups [2][]Region, in func(winding) bool, load func(*arran
 			continue // the same again
 		}
 		c.raw.spurs = try.spurs
-		c.arr.reset(try.tol)
-		for set, g := range groups {
-			for _, r := range g {
-				if i > 1 {
-					r = Rotate(try.turn).Region(r)
-				}
-				for _, p := range r {
-					load(&c.arr, uint8(set), p)
-				}
-			}
-		}
 		var r Region
-		if r, err = c.arr.solved(in); err == nil {
+		if r, err = c.try(t, Rotate(try.turn), Rotate(-try.turn), try.tol); err == nil {
 			if i > 1 {
 				c.Fallbacks++
-				r = Rotate(-try.turn).Region(r)
 			}
 			return r
 		}
@@ -88,7 +85,41 @@ func (c *Calc) solve(groups [2][]Region, in func(winding) bool, load func(*arran
 	return nil
 }
 
+// try does a task in turned coordinates.
+func (c *Calc) try(t task, turn, back Transform, tol float64) (Region, error) {
+	a := &c.arr
+	a.reset(tol)
+	for set, g := range t.groups {
+		for _, r := range g {
+			if turn != (Transform{}) {
+				r = turn.Region(r)
+			}
+			for _, p := range r {
+				t.load(a, uint8(set), p)
+			}
+		}
+	}
+	r, err := a.solved(t.in)
+	if err != nil {
+		return nil, err
+	}
+	if len(a.kept) > 0 && t.certificate != nil {
+		c.marks = a.marks(c.marks[:0])
+		for i, p := range c.marks {
+			c.marks[i] = back.Point(p)
+		}
+		if err := t.certificate(c.marks); err != nil {
+			return nil, err
+		}
+	}
+	if turn != (Transform{}) {
+		r = back.Region(r)
+	}
+	return r, nil
+}
+
 func (a *arrangement) solved(in func(winding) bool) (Region, error) {
+	a.kept = a.kept[:0]
 	if len(a.segs) == 0 {
 		return nil, nil
 	}

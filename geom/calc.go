@@ -14,9 +14,10 @@ type Calc struct {
 	// certificate and that were solved on a flattening of 1e-4 mm instead.
 	Fallbacks int
 
-	err error
-	arr arrangement
-	raw rawCurve
+	err   error
+	arr   arrangement
+	raw   rawCurve
+	marks []Point
 }
 
 // Err returns the first error met, nil if none.

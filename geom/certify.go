@@ -12,7 +12,7 @@ import "fmt"
 // has another. So the check is that of an arrangement's windings.
 func (r Region) Check() error {
 	var a arrangement
-	a.reset(Coincident)
+	a.reset(checkTol)
 	for i, p := range r {
 		if err := p.Check(); err != nil {
 			return fmt.Errorf("loop %d: %w", i, err)
@@ -44,6 +44,10 @@ func (r Region) Check() error {
 	}
 	return nil
 }
+
+// checkTol is how close segments may run in a sound region: results keep what is
+// apart by more than Coincident, but their nodes may move by that much.
+const checkTol = Coincident / 4
 
 // touch is the longest piece, in mm, that two loops may share and still be said
 // to touch at a point: circles of 1 mm and more radius that touch keep within

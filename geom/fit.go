@@ -139,7 +139,8 @@ type fitter struct {
 	curves []Curve
 	tol    float64
 	path   Path
-	guess  int // stations that the last biarc took
+	guess  int  // stations that the last biarc took
+	plain  bool // nodes keep the direction of the curve
 }
 
 // follow appends the biarcs along a section.
@@ -147,31 +148,43 @@ func (f *fitter) follow(s section) {
 	if len(s) < 2 {
 		return
 	}
-	greedy := f.greedy(s)
-	if p := f.balanced(s); p != nil && len(p) < len(greedy) {
-		greedy = p
+	p := f.balanced(s)
+	if q, ok := f.greedy(s, false); ok && (p == nil || len(q) < len(p)) {
+		p = q
 	}
-	f.path = append(f.path, greedy...)
+	if p == nil {
+		p, _ = f.greedy(s, true)
+	}
+	f.path = append(f.path, p...)
 }
 
-// greedy returns the biarcs along s, each as long as it can be.
-func (f *fitter) greedy(s section) Path {
+// greedy returns the biarcs along s, each as long as it can be. Plain ones keep
+// the direction of the curve at every node; others may find none that holds
+// beyond a jump of curvature, and then greedy reports false.
+func (f *fitter) greedy(s section, plain bool) (Path, bool) {
 	var p Path
-	f.guess = 8
+	f.guess, f.plain = 8, plain
 	at, k := s[0], 1 // the node reached, and the first station after it
 	for k < len(s) {
-		var segs []Seg
-		at, k, segs = f.longest(s, at, k)
+		b, next, segs := f.longest(s, at, k)
+		if segs == nil { // not even to the next station
+			if !plain {
+				return nil, false
+			}
+			b, next, segs = s[k], k+1, f.halve(s, at, s[k], 0)
+		}
 		p = append(p, segs...)
+		at, k = b, next
 	}
-	return p
+	return p, true
 }
 
 // longest returns the node that the longest biarc from a within tol reaches, the
-// first station after it, and the biarc. Station k is the first after a.
+// first station after it, and the biarc, nil if none holds. Station k is the
+// first after a.
 func (f *fitter) longest(s section, a station, k int) (station, int, []Seg) {
 	try := func(j int) ([]Seg, station, bool) {
-		b := s.leave(a, s[j], j == len(s)-1)
+		b := f.leave(s, a, s[j], j == len(s)-1)
 		q, ok := f.biarc(a, b, s[k:j])
 		return q, b, ok
 	}
@@ -200,9 +213,8 @@ func (f *fitter) longest(s section, a station, k int) (station, int, []Seg) {
 	for good >= 0 && bad-good > 1 {
 		test((good + bad) / 2)
 	}
-	if good < 0 { // not even to the next station: it is very near, and a line will do
-		b := s[k]
-		return b, k + 1, []Seg{Line(a.at, b.at)}
+	if good < 0 {
+		return a, k, nil
 	}
 	f.guess = max(1, good-k+1)
 	if good == len(s)-1 {
@@ -212,7 +224,7 @@ func (f *fitter) longest(s section, a station, k int) (station, int, []Seg) {
 	lo, hi := 0.0, 1.0
 	for i := 0; i < 4; i++ {
 		r := (lo + hi) / 2
-		b := s.leave(a, f.between(s, good, r), false)
+		b := f.leave(s, a, f.between(s, good, r), false)
 		if q, ok := f.biarc(a, b, s[k:good+1]); ok {
 			lo, best, node = r, q, b
 		} else {
@@ -243,8 +255,8 @@ func (f *fitter) between(s section, i int, r float64) station {
 
 // leave returns b with the direction at which a biarc from a should arrive and
 // the next one leave. Ends keep their direction.
-func (s section) leave(a, b station, last bool) station {
-	if last {
+func (f *fitter) leave(s section, a, b station, last bool) station {
+	if last || f.plain {
 		return b
 	}
 	return s.turned(b, (b.s-a.s)/2)

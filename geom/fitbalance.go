@@ -21,28 +21,26 @@ func (f *fitter) balanced(s section) Path {
 	for round := 0; round < 12; round++ {
 		k := int(math.Ceil(sum[len(sum)-1] / 2))
 		nodes := f.spread(s, sum, max(1, k))
-		p, halved := f.fill(s, nodes)
+		p, errs, halved := f.fill(s, nodes)
 		if best == nil || len(p) < len(best) {
 			best = p
 		}
 		if !halved && round > 2 {
 			break
 		}
-		f.correct(s, sum, nodes, 0.97-0.02*float64(round))
+		s.correct(sum, nodes, errs, (0.97-0.02*float64(round))*f.tol)
 	}
 	return best
 }
 
-// correct scales sum between the nodes by the cube root of the error there over
-// the tolerance.
-func (f *fitter) correct(s section, sum []float64, nodes []station, share float64) {
+// correct scales sum between the nodes towards the cube root of the error there
+// over the error wanted.
+func (s section) correct(sum []float64, nodes []station, errs []float64, want float64) {
 	old := append([]float64{}, sum...)
 	i := 1
-	for j := 1; j < len(nodes); j++ {
-		a, b := nodes[j-1], nodes[j]
-		_, e := f.measured(a, b, s.inside(a.s, b.s), math.Inf(1))
-		g := math.Min(1.5, math.Max(0.6, math.Pow(e/(share*f.tol), 0.25)))
-		for ; i < len(s) && (s[i].s <= b.s || j == len(nodes)-1); i++ {
+	for j, e := range errs {
+		g := math.Min(1.5, math.Max(0.6, math.Pow(e/want, 0.25))) // a little less than the root: it settles
+		for ; i < len(s) && (s[i].s <= nodes[j+1].s || j == len(errs)-1); i++ {
 			sum[i] = sum[i-1] + (old[i]-old[i-1])*g
 		}
 	}
@@ -95,43 +93,57 @@ func (f *fitter) spread(s section, sum []float64, k int) []station {
 	return nodes
 }
 
-// fill returns the biarcs between the nodes, those that do not hold halved, and
-// whether any was.
-func (f *fitter) fill(s section, nodes []station) (Path, bool) {
-	var p Path
-	halved := false
+// fill returns the biarcs between the nodes, those that do not hold halved, the
+// error of each before that, and whether any was halved. Round a biarc that does
+// not hold the nodes take the direction of the curve: then a short enough biarc
+// holds anywhere, over a jump of curvature too.
+func (f *fitter) fill(s section, nodes []station) (p Path, errs []float64, halved bool) {
+	plain := append([]station{}, nodes...)
+	fits := make([][]Seg, len(nodes))
 	for j := 1; j < len(nodes); j++ {
 		a, b := nodes[j-1], nodes[j]
-		if q, ok := f.biarc(a, b, s.inside(a.s, b.s)); ok {
-			p = append(p, q...)
+		q, e := f.measured(a, b, s.inside(a.s, b.s), math.Inf(1))
+		errs = append(errs, e)
+		fits[j] = q
+		if !(e <= f.tol) {
+			halved = true
+			fits[j] = nil
+			plain[j-1].dir, plain[j].dir = s.direction(plain[j-1]), s.direction(plain[j])
+		}
+	}
+	for j := 1; j < len(nodes); j++ {
+		a, b := plain[j-1], plain[j]
+		if fits[j] != nil && a.dir == nodes[j-1].dir && b.dir == nodes[j].dir {
+			p = append(p, fits[j]...)
 			continue
 		}
-		halved = true
 		p = append(p, f.halve(s, a, b, 0)...)
 	}
-	return p, halved
+	return p, errs, halved
 }
 
-// halve returns the biarcs from a to b where one does not hold.
+// direction returns the direction of the curve at a node; ends keep theirs.
+func (s section) direction(a station) Vec {
+	if a.s <= s[0].s || a.s >= s[len(s)-1].s {
+		return a.dir
+	}
+	return a.trueDir()
+}
+
+// halve returns the biarc from a to b, or those of its halves if it does not
+// hold. Where even a piece between two stations does not, a line remains.
 func (f *fitter) halve(s section, a, b station, depth int) Path {
-	in := s.inside(a.s, b.s)
-	if len(in) == 0 || depth > 30 {
+	if q, ok := f.biarc(a, b, s.inside(a.s, b.s)); ok {
+		return q
+	}
+	if b.s-a.s < stationGap || depth > 30 {
 		return Path{Line(a.at, b.at)}
 	}
 	l := (a.s + b.s) / 2
 	i := sort.Search(len(s), func(i int) bool { return s[i].s > l }) - 1
 	i = max(0, min(i, len(s)-2))
 	m := f.between(s, i, (l-s[i].s)/(s[i+1].s-s[i].s))
-	m = s.turned(m, (b.s-a.s)/4)
-	var p Path
-	for _, e := range [2][2]station{{a, m}, {m, b}} {
-		q, ok := f.biarc(e[0], e[1], s.inside(e[0].s, e[1].s))
-		if !ok {
-			q = f.halve(s, e[0], e[1], depth+1)
-		}
-		p = append(p, q...)
-	}
-	return p
+	return append(f.halve(s, a, m, depth+1), f.halve(s, m, b, depth+1)...)
 }
 
 // inside returns the stations strictly between the lengths a and b.

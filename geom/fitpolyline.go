@@ -397,3 +397,38 @@ func (t *trace) biarc(a, b traceNode) ([]Seg, bool) {
 	}
 	return []Seg{p, q}, true
 }
+
+// gauss solves a linear system given as rows with the right side last.
+func gauss(m [][]float64) ([]float64, error) {
+	n := len(m)
+	for i := range m {
+		p := i
+		for r := i + 1; r < n; r++ {
+			if math.Abs(m[r][i]) > math.Abs(m[p][i]) {
+				p = r
+			}
+		}
+		if math.Abs(m[p][i]) < 1e-14 {
+			return nil, errors.New("the points of a smooth curve do not settle it")
+		}
+		m[i], m[p] = m[p], m[i]
+		for r := i + 1; r < n; r++ {
+			f := m[r][i] / m[i][i]
+			if f == 0 {
+				continue
+			}
+			for c := i; c <= n; c++ {
+				m[r][c] -= f * m[i][c]
+			}
+		}
+	}
+	x := make([]float64, n)
+	for i := n - 1; i >= 0; i-- {
+		x[i] = m[i][n]
+		for c := i + 1; c < n; c++ {
+			x[i] -= m[i][c] * x[c]
+		}
+		x[i] /= m[i][i]
+	}
+	return x, nil
+}

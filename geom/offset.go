@@ -16,8 +16,16 @@ func (c *Calc) Offset(r Region, d float64, j Join) Region {
 	if d == 0 && c.err == nil {
 		return r
 	}
-	return c.solve([2][]Region{{r}}, func(w winding) bool { return w[0] > 0 },
-		func(a *arrangement, _ uint8, p Path) { c.raw.load(a, p, d, j) })
+	return c.offset(r, d, j)
+}
+
+func (c *Calc) offset(r Region, d float64, j Join) Region {
+	return c.solve(task{
+		groups:      [2][]Region{{r}},
+		in:          func(w winding) bool { return w[0] > 0 },
+		load:        func(a *arrangement, _ uint8, p Path) { c.raw.load(a, p, d, j) },
+		certificate: func(ps []Point) error { return c.raw.clear(r, math.Abs(d), ps) },
+	})
 }
 
 // OffsetPath returns the region within d > 0 mm of an open or closed path, as a
@@ -30,14 +38,14 @@ func (c *Calc) OffsetPath(p Path, d float64) Region {
 	if !p.Closed() {
 		loops = Region{append(append(Path{}, p...), p.Reversed()...)}
 	}
-	return c.solve([2][]Region{{loops}}, func(w winding) bool { return w[0] > 0 },
-		func(a *arrangement, _ uint8, p Path) { c.raw.load(a, p, d, Round) })
+	return c.offset(loops, d, Round)
 }
 
 // rawCurve is scratch memory for the images of one path.
 type rawCurve struct {
 	imgs    []image
 	corners []corner
+	source  []Seg
 	spurs   bool // no short cuts: lead every inside corner that is too tight back over its vertex
 }
 
@@ -111,6 +119,40 @@ func (w *rawCurve) load(a *arrangement, p Path, d float64, j Join) {
 	}
 	a.close()
 }
+
+// clear returns an error if a point lies nearer than d to the edge of r, less
+// what the tolerance of its node allows.
+func (w *rawCurve) clear(r Region, d float64, ps []Point) error {
+	w.source = w.source[:0]
+	for _, p := range r {
+		w.source = append(w.source, p...)
+	}
+	n := (len(w.source) + leafSize - 1) / leafSize
+	t := newTree(n, func(i int) bounds {
+		b := noBounds
+		for k := i * leafSize; k < min(len(w.source), (i+1)*leafSize); k++ {
+			b = b.with(w.source[k].bounds())
+		}
+		return b
+	})
+	for _, p := range ps {
+		i, _ := t.nearest(p, d-certified, func(i int) float64 {
+			l := math.Inf(1)
+			for k := i * leafSize; k < min(len(w.source), (i+1)*leafSize); k++ {
+				l = math.Min(l, w.source[k].Closest(p).Dist(p))
+			}
+			return l
+		})
+		if i >= 0 {
+			return errShortcut
+		}
+	}
+	return nil
+}
+
+// certified is how much nearer than the asked distance a place on the result may
+// lie: OffsetSlack, and as much again for nodes that were merged.
+const certified = 2 * OffsetSlack
 
 // moveInto makes m the image of s, shifted by d to its right.
 func (s *Seg) moveInto(m *image, d float64) {
@@ -208,7 +250,7 @@ func (w *rawCurve) settle(p Path, d float64) {
 			continue
 		}
 		switch tl, tr := t.share(), u.share(); {
-		case (tl+tr)*math.Abs(d) > m.length-spare:
+		case (tl+tr)*math.Abs(d) > m.length:
 			level := math.Copysign(math.Min(m.length/(tl+tr), math.Abs(d)), d)
 			m.collapsed = true
 			m.apex = p[i].A.Add(m.to.Mul(tl * math.Abs(level))).Add(Vec{m.to.Y * level, -m.to.X * level})
@@ -281,7 +323,7 @@ func (w *rawCurve) keepOrder(p Path, h, i int, d float64) {
 			u.giveUp()
 		}
 	}
-	if m.seg.Turn != 0 || (t.share()+u.share())*math.Abs(d) <= m.length-spare {
+	if m.seg.Turn != 0 || (t.share()+u.share())*math.Abs(d) <= m.length {
 		return
 	}
 	k := i + 1
@@ -306,7 +348,7 @@ func (c *corner) giveUp() {
 // length and at a small angle.
 func (w *rawCurve) dense(i, k int) bool {
 	a, b := w.imgs[i].length, w.imgs[k].length
-	return !w.spurs && a < 2*b && b < 2*a && w.imgs[i].to.Dot(w.imgs[k].from) > 0.9
+	return !w.spurs && a < 2*b && b < 2*a && w.imgs[i].to.Dot(w.imgs[k].from) > 0.95
 }
 
 // ordered reports whether p comes clearly before q along s.

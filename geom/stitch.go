@@ -145,7 +145,7 @@ func (a *arrangement) endOf(h *half, first bool) Seg {
 }
 
 // appendLoop appends the path along halves, but for slivers: loops of a mean
-// width below four tolerances.
+// width below ten tolerances, which is Weld.
 func (a *arrangement) appendLoop(out Region, loop []half) Region {
 	n := int32(0)
 	for _, h := range loop {
@@ -166,10 +166,10 @@ func (a *arrangement) appendLoop(out Region, loop []half) Region {
 			if h.back {
 				s = s.Reversed()
 			}
-			if src < 0 && s.A.Dist(s.B) > spare {
+			if src < 0 && s.A.Dist(s.B) > 2*a.tol {
 				a.strayed = true
 			}
-			if src == last && p[len(p)-1].extend(s) {
+			if len(p) > 0 && src == last && p[len(p)-1].extend(s) {
 				joined = true
 				continue
 			}
@@ -188,6 +188,17 @@ func (a *arrangement) appendLoop(out Region, loop []half) Region {
 		return out
 	}
 	return append(out, p)
+}
+
+// marks appends to out the nodes on the result's edge and a point within each
+// chain between them: the places where an error would show.
+func (a *arrangement) marks(out []Point) []Point {
+	for i := range a.kept {
+		c := &a.chains[a.kept[i].chain]
+		s, _ := a.piece(c, c.n/2)
+		out = append(out, a.nodes.at[c.from], s.middle())
+	}
+	return out
 }
 
 // source returns the source of the first piece of a half.
@@ -243,5 +254,5 @@ func (a *arrangement) sliver(p Path) bool {
 			area += s.Radius * s.Radius * (w - math.Sin(w))
 		}
 	}
-	return math.Abs(area)/2 <= 2*a.tol*perimeter
+	return math.Abs(area)/2 <= 5*a.tol*perimeter
 }

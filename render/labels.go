@@ -332,8 +332,11 @@ func (o *office) toNote(l Label) {
 // coordinate writes a place on paper: two decimals (the table of decimals).
 func coordinate(v float64) string {
 	s := fmt.Sprintf("%.2f", v)
-	if s == "-0.00" {
+	switch {
+	case s == "-0.00":
 		return "0.00"
+	case s[0] == '-':
+		return "−" + s[1:]
 	}
 	return s
 }

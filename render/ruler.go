@@ -13,7 +13,7 @@ const (
 	rulerSide   = 4.2 // each side of the base line
 	rulerHeight = 2 * rulerSide
 	rulerLead   = 1.0 // before the 0
-	rulerTail   = 8.0 // after the last tick, for its figures
+	rulerTail   = 6.5 // after the last tick, for its figures
 	rulerMin    = 30  // a shorter one is not worth measuring
 )
 
@@ -44,8 +44,8 @@ func ruler(id string, at geom.Point, u geom.Vec, length float64) Group {
 		case i%10 == 0:
 			tick(float64(i), rulerSide-0.1, fmt.Sprintf("%d mm", i))
 			s := fmt.Sprint(i)
-			if i == int(length) {
-				s += " mm"
+			if i == 0 {
+				s = "0 mm"
 			}
 			figure(float64(i), rulerSide-0.1-MinText, s)
 		case i%5 == 0:
@@ -60,8 +60,8 @@ func ruler(id string, at geom.Point, u geom.Vec, length float64) Group {
 		case i%8 == 0:
 			tick(x, -(rulerSide - 0.1), fmt.Sprintf("%d in", i/8))
 			s := fmt.Sprint(i / 8)
-			if float64(i+8)*inch/8 > length {
-				s += " in"
+			if i == 0 {
+				s = "0 in"
 			}
 			if x+0.55+TextWidth(s, MinText, false) <= length+rulerTail {
 				figure(x, -(rulerSide - 0.1), s)

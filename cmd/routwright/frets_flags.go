@@ -25,7 +25,7 @@ func fretsFlags() []cli.Flag {
 		text("square", "fan: the `FRET` that is square to the centre line; 6.5 and -2 are allowed"),
 		text("frets", "`NUMBER` of frets"),
 		text("divisions", "equal steps to the octave, `N`; 12 unless given"),
-		text("cents", "read the steps of the octave from `FILE`: one a line, cents (701.955) or ratio (3/2)"),
+		text("cents", "read the steps of the octave from `FILE`: one a line, rising: cents (701.955) or ratio (3/2)"),
 		&cli.BoolFlag{Name: "zero-fret", Usage: "a slot at the nut line, too"},
 		text("nut-behind", "with a zero fret: `LENGTH` from it to the nut"),
 		&cli.StringSliceFlag{Name: "partial", Usage: "a slot under some strings, `FRET:FROM-TO`, as 3.5:1-3; may be repeated"},

@@ -70,7 +70,7 @@ func runMake(c *cli.Context) error {
 		}
 		warning = "A CHECK SAYS STOP: " + stops(fs)
 	}
-	s := &set{version: c.App.Version, design: src, files: map[string][]byte{}}
+	s := newSet(src)
 	opt := options{warning: warning, papers: papers(c, j), dxf: dxf.Options{FlattenMM: c.Float64("flatten")}}
 	if c.Bool("r12") {
 		opt.dxf.Version = dxf.R12
@@ -126,15 +126,16 @@ func (s *set) fill(j *job.Job, fs []check.Finding, opt options) ([]string, error
 	sheets := sheet.All(j, opt.warning)
 	drawings := make([]render.Drawing, len(sheets))
 	var notes []string
-	for i, sh := range sheets {
-		d, err := render.Layout(sh, render.LayoutOptions{})
+	err := inParallel(len(sheets), func(i int) error {
+		d, err := render.Layout(sheets[i], render.LayoutOptions{})
 		if err != nil {
-			return nil, fmt.Errorf("sheet %s: %w", sh.ID, err)
+			return fmt.Errorf("sheet %s: %w", sheets[i].ID, err)
 		}
 		drawings[i] = d
-		if err := s.sheet(sh.ID, d, opt); err != nil {
-			return nil, err
-		}
+		return s.sheet(sheets[i].ID, d, opt)
+	})
+	if err != nil {
+		return nil, err
 	}
 	more, err := s.pages(j, drawings, opt)
 	if err != nil {

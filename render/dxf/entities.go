@@ -2,27 +2,27 @@ package dxf
 
 import "routwright/render"
 
-// justify is the horizontal justification (group 72) of a text.
-var justify = map[render.Anchor]int{render.Start: 0, render.Middle: 1, render.End: 2}
-
 // r2000Entities writes lines and words for R2000, owned by the model space.
 func (f *file) r2000Entities(owner handle) {
-	for _, p := range f.lines {
-		flag := 0
-		if p.closed {
-			flag = 1
+	entity := func(kind, layer, class string, own ...any) {
+		f.put(0, kind, 5, f.next(), 330, owner, 100, "AcDbEntity", 8, layer)
+		f.put(own...)
+		f.put(100, class)
+	}
+	for _, o := range f.outlines {
+		if o.circle {
+			entity("CIRCLE", o.layer, "AcDbCircle", f.ownType(o.layer, o.kind)...)
+			f.put(10, o.centre.X, 20, o.centre.Y, 30, 0.0, 40, o.radius)
+			continue
 		}
-		f.put(0, "LWPOLYLINE", 5, f.next(), 330, owner, 100, "AcDbEntity", 8, p.layer,
-			100, "AcDbPolyline", 90, len(p.at), 70, flag, 43, 0.0)
-		for i, v := range p.at {
-			f.put(10, v.X, 20, v.Y)
-			if p.bulge[i] != 0 {
-				f.put(42, number(p.bulge[i], bulgeDecimals))
-			}
+		entity("LWPOLYLINE", o.layer, "AcDbPolyline", f.ownType(o.layer, o.kind)...)
+		f.put(90, len(o.at), 70, o.flag(), 43, 0.0)
+		for i := range o.at {
+			f.vertex(o, i)
 		}
 	}
 	for _, t := range f.texts {
-		f.put(0, "TEXT", 5, f.next(), 330, owner, 100, "AcDbEntity", 8, t.layer, 100, "AcDbText")
+		entity("TEXT", t.layer, "AcDbText", f.ownType(t.layer, render.Frame)...)
 		f.textBody(t)
 		f.put(100, "AcDbText")
 	}
@@ -30,33 +30,53 @@ func (f *file) r2000Entities(owner handle) {
 
 // r12Entities writes lines and words for R12.
 func (f *file) r12Entities() {
-	for _, p := range f.lines {
-		flag := 0
-		if p.closed {
-			flag = 1
+	entity := func(kind, layer string, k render.Kind) {
+		f.put(0, kind, 8, layer)
+		f.put(f.ownType(layer, k)...)
+	}
+	for _, o := range f.outlines {
+		if o.circle {
+			entity("CIRCLE", o.layer, o.kind)
+			f.put(10, o.centre.X, 20, o.centre.Y, 30, 0.0, 40, o.radius)
+			continue
 		}
-		f.put(0, "POLYLINE", 8, p.layer, 66, 1, 10, 0.0, 20, 0.0, 30, 0.0, 70, flag)
-		for i, v := range p.at {
-			f.put(0, "VERTEX", 8, p.layer, 10, v.X, 20, v.Y, 30, 0.0)
-			if p.bulge[i] != 0 {
-				f.put(42, number(p.bulge[i], bulgeDecimals))
-			}
+		entity("POLYLINE", o.layer, o.kind)
+		f.put(66, 1, 10, 0.0, 20, 0.0, 30, 0.0, 70, o.flag())
+		for i := range o.at {
+			f.put(0, "VERTEX", 8, o.layer)
+			f.vertex(o, i)
 		}
-		f.put(0, "SEQEND", 8, p.layer)
+		f.put(0, "SEQEND", 8, o.layer)
 	}
 	for _, t := range f.texts {
-		f.put(0, "TEXT", 8, t.layer)
+		entity("TEXT", t.layer, render.Frame)
 		f.textBody(t)
 	}
 }
 
-func (f *file) textBody(t text) {
-	f.put(10, t.At.X, 20, t.At.Y, 30, 0.0, 40, t.Size, 1, Escape(t.S))
-	if t.Angle != 0 {
-		f.put(50, t.Angle.Degrees())
+// ownType returns the line type of an entity that differs from its layer's.
+func (f *file) ownType(layer string, k render.Kind) []any {
+	if own := ltypeName(k); own != ltypeName(f.kindOf(layer)) {
+		return []any{6, own}
 	}
-	f.put(7, "STANDARD")
-	if j := justify[t.Anchor]; j != 0 {
-		f.put(72, j, 11, t.At.X, 21, t.At.Y, 31, 0.0)
+	return nil
+}
+
+// flag is group 70 of a polyline.
+func (o *outline) flag() int {
+	if o.closed {
+		return 1
+	}
+	return 0
+}
+
+// vertex writes the i-th vertex with the bulge of the piece from it.
+func (f *file) vertex(o outline, i int) {
+	f.put(10, o.at[i].X, 20, o.at[i].Y)
+	if f.opt.Version == R12 {
+		f.put(30, 0.0)
+	}
+	if o.bulge[i] != 0 {
+		f.put(42, number(o.bulge[i], bulgeDecimals))
 	}
 }

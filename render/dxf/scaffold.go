@@ -1,29 +1,6 @@
 package dxf
 
-import (
-	"strings"
-
-	"routwright/render"
-)
-
-// ltypeName is the line type of a kind of line.
-func ltypeName(k render.Kind) string {
-	if len(k.Style().Dash) == 0 {
-		return "CONTINUOUS"
-	}
-	return strings.ToUpper(k.Style().Class)
-}
-
-// dashed lists the kinds with a line type of their own.
-func dashed() []render.Kind {
-	var ks []render.Kind
-	for k := render.Cut; k <= render.Frame; k++ {
-		if len(k.Style().Dash) > 0 {
-			ks = append(ks, k)
-		}
-	}
-	return ks
-}
+import "routwright/render"
 
 // ltypeBody writes the pattern of a line type: dashes positive, gaps negative.
 func (f *file) ltypeBody(words string, dash []float64, subclass bool) {
@@ -108,7 +85,7 @@ func (f *file) r2000() {
 		9, "$INSUNITS", 70, 4, 9, "$MEASUREMENT", 70, 1, 9, "$LUNITS", 70, 2, 9, "$LTSCALE", 40, 1.0)
 	f.extents()
 	// More handles than lines and words can need.
-	f.put(9, "$HANDSEED", 5, handle(firstFree+len(f.lines)+len(f.texts)+len(f.layers)+100))
+	f.put(9, "$HANDSEED", 5, handle(firstFree+len(f.outlines)+len(f.texts)+len(f.layers)+100))
 	f.put(0, "ENDSEC", 0, "SECTION", 2, "CLASSES", 0, "ENDSEC")
 	f.tables()
 	f.blocks()
@@ -143,9 +120,9 @@ func (f *file) tables() {
 	f.put(0, "ENDTAB")
 	f.ltypes()
 	f.table("LAYER", hLayers, len(f.layers)+1)
-	f.layerRecord("0", "CONTINUOUS")
+	f.layerRecord("0", render.Frame)
 	for _, l := range f.layers {
-		f.layerRecord(l.name, ltypeName(l.kind))
+		f.layerRecord(l.name, l.kind)
 	}
 	f.put(0, "ENDTAB")
 	f.table("STYLE", hStyles, 1)
@@ -187,9 +164,9 @@ func (f *file) ltypes() {
 	f.put(0, "ENDTAB")
 }
 
-func (f *file) layerRecord(name, ltype string) {
+func (f *file) layerRecord(name string, k render.Kind) {
 	f.record("LAYER", hLayers, f.next(), "AcDbLayerTableRecord", name)
-	f.put(70, 0, 62, colour, 6, ltype, 370, -3, 390, hPlotNormal)
+	f.put(70, 0, 62, colour, 6, ltypeName(k), 370, weight(k), 390, hPlotNormal)
 }
 
 func (f *file) blocks() {

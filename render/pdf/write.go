@@ -1,6 +1,3 @@
-// Package pdf writes pages and whole drawings as PDF, true to size: straight
-// lines, arcs as Bézier curves within 0.0001 mm, embedded fonts, bookmarks, and a
-// word to viewers not to scale.
 package pdf
 
 import (
@@ -119,6 +116,9 @@ func (d *doc) write(w io.Writer) ([]string, error) {
 	last := d.pages[len(d.pages)-1]
 	next := 0
 	for i, p := range d.pages {
+		if !(p.W > 0 && p.H > 0) || math.IsInf(p.W, 0) || math.IsInf(p.H, 0) {
+			return nil, fmt.Errorf("%s: a page of %g × %g mm", p.Title, p.W, p.H)
+		}
 		if p.W > largest || p.H > largest {
 			notes = append(notes, fmt.Sprintf("%s: a page of %.0f × %.0f mm: some viewers show nothing beyond %d mm", p.Title, p.W, p.H, largest))
 		}
@@ -127,7 +127,11 @@ func (d *doc) write(w io.Writer) ([]string, error) {
 			m := d.marks[next]
 			// The library measures from the top of the last page of the file.
 			text, _ := render.Written(m.text)
-			d.f.Bookmark(text, m.level, last.H-p.H)
+			y := last.H - p.H
+			if y == -1 {
+				y = -1 + 1e-6 // −1 itself means something else to it
+			}
+			d.f.Bookmark(text, m.level, y)
 		}
 		d.page(p)
 	}
@@ -152,10 +156,15 @@ func (d *doc) raw(format string, a ...any) { d.f.RawWriteStr(fmt.Sprintf(format,
 // page draws one page: all within the calibration's matrix, the tile clipped.
 func (d *doc) page(p page) {
 	fx, fy := p.Factor.X, p.Factor.Y
-	if fx == 0 || fy == 0 {
+	if fx == 0 && fy == 0 {
 		fx, fy = 1, 1
 	}
-	d.raw("q %s 0 0 %s 0 0 cm", num(fx), num(fy))
+	if !(fx > 0 && fy > 0) || math.IsInf(fx, 0) || math.IsInf(fy, 0) {
+		d.err = fmt.Errorf("%s: a correction of %g and %g: finite and above 0 is possible", p.Title, fx, fy)
+		return
+	}
+	// Nine decimals: with five the far end of an A0 page is 0.006 mm off.
+	d.raw("q %.9f 0 0 %.9f 0 0 cm", fx, fy)
 	d.stale = true
 	if !p.Window.Empty() {
 		b := p.Window
@@ -179,101 +188,4 @@ func (d *doc) groups(gs []render.Group, origin geom.Point, height float64) {
 		}
 		d.groups(g.Groups, origin, height)
 	}
-}
-
-// num prints a number in points to 1e-4, far below what a printer resolves.
-func num(v float64) string {
-	s := fmt.Sprintf("%.5f", v)
-	if s == "-0.00000" {
-		return "0.00000"
-	}
-	return s
-}
-
-func (d *doc) shape(s render.Shape, o geom.Point) {
-	if len(s.Path) == 0 || d.err != nil {
-		return
-	}
-	st := s.Kind.Style()
-	dash := ""
-	for _, v := range st.Dash {
-		dash += num(v*pt) + " "
-	}
-	at := func(p geom.Point) string { return num((p.X-o.X)*pt) + " " + num((p.Y-o.Y)*pt) }
-	var b bytes.Buffer
-	fmt.Fprintf(&b, "%s w 1 J 1 j [%s] 0 d 0 G 0 g %s m\n", num(st.Width*pt), dash, at(s.Path[0].A))
-	for _, e := range s.Path {
-		if !e.A.IsFinite() || !e.B.IsFinite() {
-			d.err = fmt.Errorf("line %q: a coordinate is not a finite number", s.ID)
-			return
-		}
-		if !e.IsArc() {
-			fmt.Fprintf(&b, "%s l\n", at(e.B))
-			continue
-		}
-		for _, c := range beziers(e) {
-			fmt.Fprintf(&b, "%s %s %s c\n", at(c[1]), at(c[2]), at(c[3]))
-		}
-	}
-	op := "S"
-	if s.Path.Closed() {
-		op = "s"
-	}
-	if s.Fill {
-		op = "b"
-	}
-	b.WriteString(op)
-	d.f.RawWriteStr(b.String())
-}
-
-// beziers returns an arc as cubics of at most 30°, control points at
-// 4/3·tan(Δ/4)·r: off by less than 5e-5 mm at a radius of 140 mm.
-func beziers(s geom.Seg) []geom.Cubic {
-	const most = math.Pi / 6
-	sweep := float64(s.Sweep())
-	n := int(math.Ceil(math.Abs(sweep)/most - 1e-9))
-	if n < 1 {
-		n = 1
-	}
-	k := 4.0 / 3 * math.Tan(sweep/float64(n)/4)
-	out := make([]geom.Cubic, n)
-	a := s.A
-	for i := range out {
-		b := s.At(float64(i+1) / float64(n))
-		out[i] = geom.Cubic{a, a.Add(a.Sub(s.Center).Left().Mul(k)), b.Add(b.Sub(s.Center).Left().Mul(-k)), b}
-		a = b
-	}
-	return out
-}
-
-// text writes words: the font is set in points, the matrix turns and places.
-func (d *doc) text(t render.Text, o geom.Point, height float64) {
-	s, _ := render.Written(t.S)
-	if s == "" {
-		return
-	}
-	size := render.FontSize(t.Size, t.Bold) * pt
-	if d.stale || size != d.size || t.Bold != d.bold {
-		style := ""
-		if t.Bold {
-			style = "B"
-		}
-		if d.stale { // make the library write the font anew
-			d.f.SetFont("go", style, size+1)
-		}
-		d.f.SetFont("go", style, size)
-		d.size, d.bold, d.stale = size, t.Bold, false
-	}
-	back := 0.0
-	switch w := render.TextWidth(s, t.Size, t.Bold); t.Anchor {
-	case render.Middle:
-		back = w / 2
-	case render.End:
-		back = w
-	}
-	at := t.At.Add(t.Angle.Unit().Mul(-back))
-	sin, cos := math.Sincos(float64(t.Angle))
-	d.raw("q 0 g %s %s %s %s %s %s cm", num(cos), num(sin), num(-sin), num(cos), num((at.X-o.X)*pt), num((at.Y-o.Y)*pt))
-	d.f.Text(0, height, s) // the library counts y from the top
-	d.raw("Q")
 }

@@ -21,6 +21,11 @@ import (
 	"routwright/render"
 )
 
+// fonts names the font that the text is measured in, then faces that run
+// narrower: a viewer that has not the first and does not know textLength leaves
+// air, and nothing overlaps.
+const fonts = "Go, Helvetica, Arial, sans-serif"
+
 // decimals of a millimetre in SVG, by the project's table.
 const decimals = 4
 
@@ -100,7 +105,7 @@ func (c *canvas) start(size geom.Vec, title string) {
 	}
 	c.s.Group(attr("fill", "none") + " " + attr("stroke", "#000") + " " +
 		attr("stroke-linecap", "butt") + " " + attr("stroke-linejoin", "round") + " " +
-		attr("font-family", "Go, sans-serif"))
+		attr("font-family", fonts))
 }
 
 func (c *canvas) end() error {

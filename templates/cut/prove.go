@@ -104,12 +104,12 @@ func reach(r, d geom.Region) float64 {
 
 // passage returns the widest of necks that a follower passes everywhere, and
 // whether it passes at all: the room for the middle of the follower stays in as
-// many pieces as the template has.
+// many pieces as the part has.
 func passage(c *geom.Calc, made geom.Region, t Template) (float64, bool) {
 	if t.Male {
 		return necks[0], true
 	}
-	pieces := len(made.Components())
+	pieces := len(t.For.Plan().Components())
 	for _, n := range necks {
 		room := c.Offset(made, -(t.Tool.GuideRadius() + n/2), geom.Round)
 		if len(room.Components()) == pieces {

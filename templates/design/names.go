@@ -128,6 +128,9 @@ func (d *decoder) once(f *field, v *toml.Value, key string) bool {
 // references reports texts that name what is not in the file.
 func (d *decoder) references() {
 	for _, r := range d.refs {
+		if d.full() {
+			return
+		}
 		var known []string
 		for _, n := range d.names[r.kind] {
 			known = append(known, n.name)
@@ -136,7 +139,11 @@ func (d *decoder) references() {
 			continue
 		}
 		slices.Sort(known)
-		allowed := "the name of a [[" + r.kind + "]] of this file: " + listWords(quoted(known))
+		const shown = 20
+		allowed := "the name of a [[" + r.kind + "]] of this file: " + listWords(quoted(known[:min(len(known), shown)]))
+		if len(known) > shown {
+			allowed += fmt.Sprintf(" and %d more", len(known)-shown)
+		}
 		if len(known) == 0 {
 			allowed = "the name of a [[" + r.kind + "]]; this file has none"
 		}

@@ -335,42 +335,6 @@ func TestProblemsTogether(t *testing.T) {
 	}
 }
 
-func TestBadTunings(t *testing.T) {
-	for _, tt := range []struct{ in, want string }{
-		{"", "empty"},
-		{"# nothing\n\n", "empty"},
-		{"100\n90\n", "not above the one before"},
-		{"100\n100\n", "not above the one before"},
-		{"100\nnan\n", "line 2"},
-		{"inf\n", "line 1"},
-		{"-5\n", "above 0"},
-		{"0\n", "above 0"},
-		{"1300\n", "up to 1200"},
-		{"5/2\n", "up to 2/1"},
-		{"3/0\n", "line 1"},
-		{"fifth\n3/2\nx\n", "line 3"},
-		{strings.Repeat("x\n", 1000), "more lines follow"},
-		{"\x7fELF\x00\x01", "no interval"},
-		{strings.Repeat("1", 1<<17), "over 65536 bytes"},
-		{strings.Repeat("#\n", 1<<16), "over 65536 bytes"},
-	} {
-		_, err := ReadTuning(strings.NewReader(tt.in))
-		if err == nil || !strings.Contains(err.Error(), tt.want) {
-			t.Errorf("ReadTuning(%.20q): %v, want %q", tt.in, err, tt.want)
-		}
-	}
-	for _, bad := range [][]float64{nil, {1}, {0.5}, {math.NaN()}, {math.Inf(1)}, {1.5, 1.25}, {2.1}} {
-		if _, err := Ratios(bad); err == nil {
-			t.Errorf("Ratios(%v) passed", bad)
-		}
-	}
-	for _, n := range []int{0, -1, 145} {
-		if _, err := Equal(n); err == nil {
-			t.Errorf("Equal(%d) passed", n)
-		}
-	}
-}
-
 // A wrong slot must show: the check is not a copy of the layout.
 func TestSlotErrorsSeeAWrongSlot(t *testing.T) {
 	b, err := New(Common(648, 22, 6))

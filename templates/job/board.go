@@ -42,7 +42,12 @@ func (s *solver) board() {
 	}
 	spec := fretboard.Common(s.length(s.d.Strings.Scale, "strings.scale", defaultScale, "measure the nut to the bridge line"), frets.V, strings)
 	divisions := s.d.Strings.Divisions.Or(defaultOctave)
-	spec.Tuning = fretboard.Equal(divisions.V)
+	tuning, err := fretboard.Equal(divisions.V)
+	if err != nil {
+		s.fail(s.d.Strings.Divisions.At, "strings.divisions", err.Error(), "5 to 72 equal steps", "12 is usual")
+		return
+	}
+	spec.Tuning = tuning
 	spec.Edges = fretboard.Edges{
 		NutWidth: s.length(s.d.Board.NutWidth, "fretboard.nut_width", defaultNutWidth, "41–44.5"),
 		EndWidth: s.length(s.d.Board.EndWidth, "fretboard.end_width", defaultEndWidth, "55–58"),

@@ -69,10 +69,12 @@ type KeyPose struct {
 // Print is how the paper comes out.
 type Print struct {
 	Paper           []string
-	Margin, Overlap float64 // mm; 0 is the default of the drawing office
-	CorrectX        float64 // nominal / measured, 1 when not calibrated
-	CorrectY        float64
+	Margin, Overlap float64  // mm; 0 is the default of the drawing office
+	Measured        geom.Vec // of Ruler mm on the first print, across and up; 0 when not measured
 }
+
+// Ruler is the length in mm that the builder measures on a print.
+const Ruler = 100
 
 // Assumption is a value that the builder did not give.
 type Assumption struct {

@@ -30,8 +30,12 @@ type solver struct {
 // trade: package check tells.
 func Solve(d *design.Design, files Files) (*Job, error) {
 	s := &solver{
-		Job: &Job{Design: d}, d: d, files: files,
-		rack: tool.NewRack(d), ids: map[string]bool{},
+		Job: &Job{Design: d}, d: d, files: files, ids: map[string]bool{},
+	}
+	var bits []string
+	s.rack, bits = tool.NewRack(d)
+	for _, b := range bits {
+		s.assume("bit", b, "no bit was given: measure yours")
 	}
 	s.general()
 	s.body()
@@ -104,10 +108,9 @@ func (s *solver) general() {
 
 func (s *solver) print() {
 	p := s.d.Print
-	s.Print = Print{Paper: p.Paper.V, CorrectX: 1, CorrectY: 1, Margin: float64(p.Margin.V), Overlap: float64(p.Overlap.V)}
+	s.Print = Print{Paper: p.Paper.V, Margin: float64(p.Margin.V), Overlap: float64(p.Overlap.V)}
 	if p.Measured.Set() {
-		const nominal = 100 // mm: the part of each ruler that is measured
-		s.Print.CorrectX, s.Print.CorrectY = nominal/p.Measured.V[0], nominal/p.Measured.V[1]
+		s.Print.Measured = geom.Vec{X: p.Measured.V[0], Y: p.Measured.V[1]}
 	}
 }
 

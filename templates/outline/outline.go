@@ -28,9 +28,7 @@ type Family struct {
 	Name     string
 	Doc      string
 	Measures []Measure
-	// rules says what must hold between measures; each returns "" or what is
-	// wrong with a measure.
-	build func(m map[string]float64) []geom.Knot
+	build    func(m map[string]float64) []geom.Cubic
 }
 
 // Used is a measure as it was used.
@@ -95,7 +93,7 @@ func Build(family string, given map[string]float64) (geom.Path, []Used, error) {
 	if len(bad) > 0 {
 		return nil, nil, bad
 	}
-	p, err := smooth(f.build(m))
+	p, err := geom.FitCubics(f.build(m), geom.CurveToArc)
 	if err != nil {
 		return nil, nil, err
 	}
@@ -142,24 +140,6 @@ func (f Family) keys() string {
 	return strings.Join(s, ", ")
 }
 
-// related checks what must hold between measures.
-func related(m map[string]float64) problems {
-	var bad problems
-	less := func(a, b string, by float64, cure string) {
-		va, oka := m[a]
-		vb, okb := m[b]
-		if oka && okb && va > vb-by {
-			bad = append(bad, Problem{a, fmt.Sprintf("%g mm, with %s %g mm", va, b, vb), fmt.Sprintf("at most %g mm", vb-by), cure})
-		}
-	}
-	less("waist", "upper", 20, "a waist is narrower than the upper bout")
-	less("waist", "lower", 40, "a waist is narrower than the lower bout")
-	less("lower_at", "waist_at", 70, "the waist lies nearer the neck than the lower bout")
-	less("waist_at", "upper_at", 60, "the upper bout lies nearer the neck than the waist")
-	less("upper_at", "neck_at", 20, "the body ends at the neck beyond the upper bout")
-	return bad
-}
-
 // smooth returns the closed path of arcs through knots.
 func smooth(k []geom.Knot) (geom.Path, error) {
 	cs, err := geom.Hobby(k, true)
@@ -168,6 +148,10 @@ func smooth(k []geom.Knot) (geom.Path, error) {
 	}
 	return geom.FitCubics(cs, geom.CurveToArc)
 }
+
+// smallestRadius is the least radius in mm that an outline of a family may have:
+// a hand sander's edge. Common practice.
+const smallestRadius = 4
 
 // SmallestRadius returns the smallest radius of an outline's arcs, in mm.
 func SmallestRadius(p geom.Path) float64 {
