@@ -7,35 +7,19 @@ import (
 )
 
 // Open returns the part of r that a disc of the given radius (mm) covers while
-// it stays inside r: what a round cutter clears of a pocket. It is r shrunk and
-// grown again by the radius, so it lies in r, and opening again changes nothing.
-// A width of exactly one diameter counts as too narrow, the rule of Offset: ask
-// with a radius smaller by 10·Coincident for the other answer. A radius of 0 or
-// less returns r. Cost of two offsets.
+// it stays inside r: what a round cutter clears of a pocket. It lies in r, and
+// opening again changes nothing. A width of exactly one diameter counts as
+// passable (RollInside). A radius of 0 or less returns r. Cost of three offsets.
 func (c *Calc) Open(r Region, radius float64) Region {
-	if !(radius > 0) {
-		return c.keep(r)
-	}
-	return c.Offset(c.Offset(r, -radius, Round), radius, Round)
+	return c.RollInside(r, radius, radius)
 }
 
 // Close returns r with everything filled that a disc of the given radius (mm)
 // cannot reach from outside: the complement of the opening of the complement. A
-// gap of exactly one diameter is filled. A radius of 0 or less returns r. Cost
-// of two offsets.
+// gap of exactly one diameter counts as passable and stays. A radius of 0 or
+// less returns r. Cost of three offsets.
 func (c *Calc) Close(r Region, radius float64) Region {
-	if !(radius > 0) {
-		return c.keep(r)
-	}
-	return c.Offset(c.Offset(r, radius, Round), -radius, Round)
-}
-
-// keep returns r unless an error sticks.
-func (c *Calc) keep(r Region) Region {
-	if c.err != nil {
-		return nil
-	}
-	return r
+	return c.RollOutside(r, radius, radius)
 }
 
 // Nook is a piece of a region that a disc leaves uncleared.
@@ -162,11 +146,11 @@ func (n *Nook) discs(cleared *Index, radius float64) []Point {
 // ofDisc reports whether a segment of a nook is an arc of the disc: of its
 // radius and on the edge of what is cleared.
 func (s *Seg) ofDisc(cleared *Index, radius float64) bool {
-	if s.Turn >= 0 || math.Abs(s.Radius-radius) > OffsetSlack {
+	if s.Turn >= 0 || math.Abs(s.Radius-radius) > 2*RollSlack {
 		return false
 	}
 	_, d := cleared.Closest(s.At(0.5))
-	return d <= OffsetSlack
+	return d <= 2*RollSlack
 }
 
 // tangents fills in the tangent lengths of a plain corner.

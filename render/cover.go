@@ -36,7 +36,7 @@ func (p *plan) cover() Page {
 		geom.BoxOf(geom.Pt(math.Min(beside, b.x+b.w), low), geom.Pt(b.x+b.w, math.Max(low, top))))
 	pg.Furniture = append(pg.Furniture, b.g)
 	if s.rulers {
-		pg.Furniture = append(pg.Furniture, p.strips("Cover of "+p.span()))
+		pg.Furniture = append(pg.Furniture, p.strips(p.named("Cover")))
 	}
 	return pg
 }
@@ -145,21 +145,38 @@ func (p *plan) assembly(b *block, rooms ...geom.Box) {
 	to := geom.Scale(k).Then(geom.Translate(geom.Vec{X: room.Min.X - k*d.Min.X, Y: room.Max.Y - k*d.Max.Y}))
 	m := Group{ID: "assembly", Title: "where each page goes"}
 	m.Groups = moveGroups(small(p.d.Groups), to)
+	lines := &ink{}
+	lines.addGroups(m.Groups)
 	for _, c := range p.cells() {
 		w := p.window(c)
-		if c.col+1 < len(p.xs) && p.used(cellAt{c.col + 1, c.row}) {
+		if p.used(cellAt{c.col + 1, c.row}) {
 			w.Max.X = p.xs[c.col+1]
 		}
-		if c.row+1 < len(p.ys) && p.used(cellAt{c.col, c.row + 1}) {
+		if p.used(cellAt{c.col, c.row + 1}) {
 			w.Max.Y = p.ys[c.row+1]
 		}
 		path := to.Path(boxPath(w))
 		m.Shapes = append(m.Shapes, Shape{Title: "page " + p.name(c), Kind: Frame, Path: path})
-		size := math.Max(MinText, math.Min(5, k*math.Min(w.W(), w.H())/4))
-		at := to.Point(w.Center())
-		m.Texts = append(m.Texts, Text{S: p.name(c), At: at.Add(geom.Vec{Y: -size / 2}), Size: size, Anchor: Middle, Bold: true})
+		m.Texts = append(m.Texts, mapName(p.name(c), path.Bounds(), lines))
 	}
 	b.g.Groups = append(b.g.Groups, m)
+}
+
+// mapName sets a page's name in its cell of the map, where it lies on no line if
+// there is such a place.
+func mapName(s string, c geom.Box, lines *ink) Text {
+	size := math.Max(MinText, math.Min(4, math.Min(c.W(), c.H())/4))
+	w := TextWidth(s, size, true)
+	x, y := math.Max(0, c.W()/2-w/2-1.5), math.Max(0, c.H()/2-size/2-1.5)
+	t := Text{S: s, Size: size, Anchor: Middle, Bold: true}
+	for _, f := range [...]geom.Vec{{}, {X: -1, Y: 1}, {X: 1, Y: 1}, {X: -1, Y: -1}, {X: 1, Y: -1}, {X: -1}, {X: 1}, {Y: 1}, {Y: -1}, {X: 0.5}, {X: -0.5}} {
+		t.At = c.Center().Add(geom.Vec{X: f.X * x, Y: f.Y*y - size/2})
+		if lines.clear(t.Box().Grow(0.5)) {
+			return t
+		}
+	}
+	t.At = c.Center().Add(geom.Vec{Y: -size / 2})
+	return t
 }
 
 // small keeps the lines that show what a drawing is, and no words.

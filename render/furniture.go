@@ -24,7 +24,7 @@ func (p *plan) page(c cellAt) Page {
 	at := p.place(win)
 	move := geom.Translate(at.Sub(win.Min))
 	name := p.name(c)
-	g := p.blankPage(strings.ToLower(name), name, fmt.Sprintf("%s, page %s of %s", p.d.Title, name, p.span()))
+	g := p.blankPage(strings.ToLower(name), name, p.d.Title+", page "+p.named(name))
 	g.Window = geom.BoxOf(at, at.Add(geom.Vec{X: win.W(), Y: win.H()}))
 	g.Tile = moveGroups(p.content[p.index(c)], move)
 	seams := Group{ID: "seams", Title: "where the pages join"}
@@ -33,7 +33,7 @@ func (p *plan) page(c cellAt) Page {
 	}
 	g.Furniture = append(g.Furniture, seams)
 	if p.s.rulers {
-		g.Furniture = append(g.Furniture, p.strips(name+" of "+p.span()))
+		g.Furniture = append(g.Furniture, p.strips(p.named(name)))
 		g.Furniture = append(g.Furniture, p.corner(c, name))
 	}
 	return g
@@ -81,12 +81,12 @@ func (p *plan) strips(name string) Group {
 	if up > 0 {
 		g.Groups = append(g.Groups, ruler("page-ruler-up", geom.Pt(base.X, s.win.Min.Y+rulerLead), geom.Vec{Y: 1}, up))
 	}
-	low := 0.25 * MinText // room for descenders
+	low := 0.32 * MinText // room for descenders
 	below := fitWords(s.edge.W(), name+".  "+scaleWords(across, up), scaleWords(across, up), "Print at 100 %. Measure the rulers.")
 	beside := fitWords(s.win.H()-mapRoom, p.d.Title+".  "+s.correctionWords(), s.correctionWords())
 	g.Texts = append(g.Texts,
 		Text{S: below, At: geom.Pt(s.edge.Min.X, s.edge.Min.Y+low), Size: MinText},
-		Text{S: beside, At: geom.Pt(s.edge.Min.X+MinText+0.1, s.win.Min.Y+rulerLead), Size: MinText, Angle: 90 * geom.Degree})
+		Text{S: beside, At: geom.Pt(s.edge.Min.X+MinText+0.2, s.win.Min.Y+rulerLead), Size: MinText, Angle: 90 * geom.Degree})
 	return g
 }
 
@@ -108,9 +108,9 @@ func fitWords(room float64, sentences ...string) string {
 // corner draws the page's name and a small map at the top of the left strip.
 func (p *plan) corner(c cellAt, name string) Group {
 	s := p.s
-	g := Group{ID: "page-map", Title: "page " + name + " of " + p.span()}
+	g := Group{ID: "page-map", Title: "page " + p.named(name)}
 	x, top := s.edge.Min.X, s.edge.Max.Y
-	g.Texts = append(g.Texts, Text{S: name, At: geom.Pt(x, top-pageText), Size: pageText, Bold: true})
+	g.Texts = append(g.Texts, Text{S: name, At: geom.Pt(x, top-pageText-0.3), Size: pageText, Bold: true})
 	room := geom.BoxOf(geom.Pt(x, top-pageText-2-mapHigh), geom.Pt(x+stripWide-seamZone, top-pageText-2))
 	g.Shapes = p.gridMap(room, &c)
 	return g

@@ -70,11 +70,9 @@ type KeyPose struct {
 type Print struct {
 	Paper           []string
 	Margin, Overlap float64  // mm; 0 is the default of the drawing office
-	Measured        geom.Vec // of Ruler mm on the first print, across and up; 0 when not measured
+	Measured        geom.Vec // mm on the first print, across and up; 0 when not measured
+	Nominal         geom.Vec // what that should have been
 }
-
-// Ruler is the length in mm that the builder measures on a print.
-const Ruler = 100
 
 // Assumption is a value that the builder did not give.
 type Assumption struct {
