@@ -79,7 +79,7 @@ func Tile(d Drawing, paper Paper, opt TileOptions) ([]Page, error) {
 	best.fill()
 	var pages []Page
 	if !opt.NoCover {
-		pages = append(pages, best.cover())
+		pages = append(pages, best.covers()...)
 	}
 	for _, c := range best.cells() {
 		pages = append(pages, best.page(c))

@@ -245,7 +245,7 @@ func TestPagesCoverTheDrawing(t *testing.T) {
 				rt.Fatalf("%s: on %d pages, at %v", title, len(at), at)
 			}
 			var x, y float64
-			if _, err := fmt.Sscanf(strings.ReplaceAll(title, "−", "-"), "cross at x %f, y %f", &x, &y); err != nil {
+			if _, err := fmt.Sscanf(strings.ReplaceAll(title, "−", "-"), "cross at x %f y %f", &x, &y); err != nil {
 				rt.Fatal(err)
 			}
 			if at[0].Dist(geom.Pt(x, y)) > 0.0072 {
