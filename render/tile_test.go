@@ -370,6 +370,9 @@ func TestTileRefuses(t *testing.T) {
 			t.Errorf("%v %+v: error %v, want one with %q", tt.paper, tt.opt, err, tt.want)
 		}
 	}
+	if _, err := render.Tile(boxDrawing(15000, 15000), a4, render.TileOptions{}); err == nil || !strings.Contains(err.Error(), "larger paper") {
+		t.Errorf("15 m square on A4: error %v", err)
+	}
 	if _, err := render.Tile(render.Drawing{ID: "x"}, a4, render.TileOptions{}); err == nil {
 		t.Error("an empty drawing was tiled")
 	}
