@@ -32,9 +32,9 @@ const (
 	defaultMargin  = 10.0
 	defaultOverlap = 15.0
 	nominalRuler   = 100.0
-	// mostCorrection is the largest correction that a printer's own error
+	// MaxCorrection is the largest correction that a printer's own error
 	// explains; more is a page scaled to fit, which must be switched off.
-	mostCorrection = 0.05
+	MaxCorrection = 0.05
 	// stripWide is kept free along the left and the lower edge of the window:
 	// seam words, the ruler, one line of words.
 	stripWide = 16.0
@@ -164,8 +164,8 @@ func correction(nominal, measured geom.Vec) (geom.Vec, error) {
 			return 1, nil
 		}
 		f := n / m
-		if !(math.Abs(f-1) <= mostCorrection) {
-			return 0, fmt.Errorf("correction %s: %v mm measured %v mm, more than %.0f %% off: that is a page scaled to fit; set the printer to 100 %% (no fitting), print again without a correction, and measure", axis, n, m, 100*mostCorrection)
+		if !(math.Abs(f-1) <= MaxCorrection) {
+			return 0, fmt.Errorf("correction %s: %v mm measured %v mm, more than %.0f %% off: that is a page scaled to fit; set the printer to 100 %% (no fitting), print again without a correction, and measure", axis, n, m, 100*MaxCorrection)
 		}
 		return f, nil
 	}

@@ -14,9 +14,9 @@ type Degrees float64
 // values allowed, both ends included; `oneof` the words allowed; `doc` what the
 // schema and the reference in the README say.
 type Design struct {
-	Version  Val[int]    `toml:"design" oneof:"1" doc:"version of this file's format"`
-	Name     Val[string] `toml:"name" doc:"name of the instrument, printed on every sheet"`
-	Revision Val[string] `toml:"revision" doc:"the builder's revision letter, printed on every sheet"`
+	Version  Val[int]    `toml:"design" oneof:"1" need:"true" doc:"version of this file's format"`
+	Name     Val[string] `toml:"name" text:"label" doc:"name of the instrument, printed on every sheet"`
+	Revision Val[string] `toml:"revision" text:"label" doc:"the builder's revision letter, printed on every sheet"`
 	Units    Val[string] `toml:"units" oneof:"mm,in" doc:"unit of plain numbers"`
 	Hand     Val[string] `toml:"hand" oneof:"right,left" doc:"left mirrors the solved parts"`
 
@@ -43,7 +43,7 @@ type Table struct {
 // Slab is the wood.
 type Slab struct {
 	Table
-	Wood  Val[string]    `toml:"wood" doc:"species, for labels and the wood tables"`
+	Wood  Val[string]    `toml:"wood" text:"label" doc:"species, for labels and the wood tables"`
 	Rough Val[Length]    `toml:"rough" range:"10 mm,150 mm" doc:"thickness when the keys go in"`
 	Plane Plane          `toml:"plane"`
 	Blank Val[[2]Length] `toml:"blank" range:"100 mm,2000 mm" doc:"length along the strings and width of the squared slab"`
@@ -61,10 +61,10 @@ type Plane struct {
 // line, seen from the front.
 type Crack struct {
 	Table
-	Front   Val[[]geom.Point] `toml:"front" doc:"points [x, y] along the crack on the front"`
-	Back    Val[[]geom.Point] `toml:"back" doc:"points [x, y] along the crack on the back, seen from the front"`
-	Opening Val[[]Length]     `toml:"opening" range:"0 mm,20 mm" doc:"how wide it gapes, at points spread evenly along it"`
-	Tips    Val[[]string]     `toml:"tips" oneof:"first,last" doc:"which ends are true tips inside the wood"`
+	Front   Val[[]geom.Point] `toml:"front" items:"2,200" doc:"points [x, y] along the crack on the front"`
+	Back    Val[[]geom.Point] `toml:"back" items:"2,200" doc:"points [x, y] along the crack on the back, seen from the front"`
+	Opening Val[[]Length]     `toml:"opening" range:"0 mm,20 mm" items:"1,200" doc:"how wide it gapes, at points spread evenly along it"`
+	Tips    Val[[]string]     `toml:"tips" oneof:"first,last" items:"0,2" doc:"which ends are true tips inside the wood"`
 }
 
 // Strings is what the strings fix.
@@ -73,14 +73,23 @@ type Strings struct {
 	Scale     Val[Length] `toml:"scale" range:"200 mm,1400 mm" doc:"nut edge to bridge line, uncompensated"`
 	Frets     Val[int]    `toml:"frets" range:"1,60" doc:"number of frets"`
 	Divisions Val[int]    `toml:"divisions" range:"5,72" doc:"equal steps to the octave (12)"`
+	Count     Val[int]    `toml:"count" range:"1,14" doc:"number of strings (6)"`
+	Spread    Spread      `toml:"spread"`
+}
+
+// Spread is how far apart the outer strings run.
+type Spread struct {
+	Table
+	Nut    Val[Length] `toml:"nut" range:"0 mm,150 mm" doc:"between the middles of the outer strings at the nut"`
+	Bridge Val[Length] `toml:"bridge" range:"0 mm,200 mm" doc:"between the middles of the outer strings at the bridge"`
 }
 
 // Body is the outline: a family with measures, or a file, or ruler readings.
 type Body struct {
 	Table
-	Family     Val[string]            `toml:"family" doc:"name of a body family"`
-	File       Val[string]            `toml:"file" doc:"outline drawn in another program: .svg, .dxf or .csv, beside the design file"`
-	HalfWidths Val[[][3]Length]       `toml:"half_widths" doc:"rows [y, bass half width, treble half width] read with a ruler from the tail end"`
+	Family     Val[string]            `toml:"family" text:"label" doc:"name of a body family"`
+	File       Val[string]            `toml:"file" text:"file" doc:"outline drawn in another program: .svg, .dxf or .csv, beside the design file"`
+	HalfWidths Val[[][3]Length]       `toml:"half_widths" items:"3,2000" doc:"rows [y, bass half width, treble half width] read with a ruler from the tail end"`
 	Measures   map[string]Val[Length] `toml:"measures" doc:"measures of the family"`
 	Tail       Val[Length]            `toml:"tail" range:"20 mm,400 mm" doc:"from the bridge line back to the tail end of the outline"`
 }
@@ -109,8 +118,8 @@ type Keys struct {
 // Key is one key placed by hand.
 type Key struct {
 	Table
-	Name  Val[string]     `toml:"name" doc:"unique name"`
-	At    Val[geom.Point] `toml:"at" doc:"middle of the waist, [x, y] from the centre line and the bridge line"`
+	Name  Val[string]     `toml:"name" text:"name" unique:"key" doc:"unique name"`
+	At    Val[geom.Point] `toml:"at" need:"true" doc:"middle of the waist, [x, y] from the centre line and the bridge line"`
 	Angle Val[Degrees]    `toml:"angle" range:"-180,180" doc:"of the key's axis, anticlockwise from straight across the body"`
 	Face  Val[string]     `toml:"face" oneof:"front,back" doc:"face it is let into"`
 }
@@ -118,14 +127,14 @@ type Key struct {
 // Cutter names the tools for a feature.
 type Cutter struct {
 	Table
-	Bit  Val[string] `toml:"bit" doc:"name of the bit"`
-	Bush Val[string] `toml:"bush" doc:"name of the guide bush; without one the bit's bearing follows the template"`
+	Bit  Val[string] `toml:"bit" ref:"bit" doc:"name of the bit"`
+	Bush Val[string] `toml:"bush" ref:"bush" doc:"name of the guide bush; without one the bit's bearing follows the template"`
 }
 
 // Pickup is a pickup cavity, cut from the front.
 type Pickup struct {
 	Table
-	Name   Val[string]  `toml:"name" doc:"unique name"`
+	Name   Val[string]  `toml:"name" text:"name" unique:"cavity" doc:"unique name"`
 	Kind   Val[string]  `toml:"kind" oneof:"single-coil,humbucker,soapbar" doc:"kind of pickup"`
 	From   Val[Length]  `toml:"at" range:"10 mm,400 mm" doc:"from the bridge line to the middle of the cavity"`
 	Slant  Val[Degrees] `toml:"slant" range:"-30,30" doc:"positive when the treble end lies nearer the bridge"`
@@ -140,8 +149,8 @@ type Pickup struct {
 // Cavity is a cavity cut from the back, with its rebate and cover.
 type Cavity struct {
 	Table
-	Name    Val[string]       `toml:"name" doc:"unique name"`
-	Outline Val[[]geom.Point] `toml:"outline" doc:"corners [x, y] in order, seen from the front"`
+	Name    Val[string]       `toml:"name" text:"name" unique:"cavity" doc:"unique name"`
+	Outline Val[[]geom.Point] `toml:"outline" items:"3,500" doc:"corners [x, y] in order, seen from the front"`
 	Corner  Val[Length]       `toml:"corner" range:"0.5 mm,60 mm" doc:"radius of its corners"`
 	Depth   Val[Length]       `toml:"depth" range:"5 mm,60 mm" doc:"depth from the finished back"`
 	Cover   Cover             `toml:"cover"`
@@ -160,8 +169,8 @@ type Cover struct {
 // Bit is a router bit as measured.
 type Bit struct {
 	Table
-	Name    Val[string] `toml:"name" doc:"unique name"`
-	D       Val[Length] `toml:"d" range:"1 mm,60 mm" doc:"cutter diameter as measured"`
+	Name    Val[string] `toml:"name" text:"name" unique:"bit" need:"true" doc:"unique name"`
+	D       Val[Length] `toml:"d" need:"true" range:"1 mm,60 mm" doc:"cutter diameter as measured"`
 	Cut     Val[Length] `toml:"cut" range:"2 mm,80 mm" doc:"cutting length"`
 	Shank   Val[Length] `toml:"shank" range:"3 mm,16 mm" doc:"shank diameter"`
 	Bearing Bearing     `toml:"bearing"`
@@ -170,7 +179,7 @@ type Bit struct {
 // Bearing is the ball bearing on a bit.
 type Bearing struct {
 	Table
-	D      Val[Length] `toml:"d" range:"3 mm,60 mm" doc:"diameter as measured"`
+	D      Val[Length] `toml:"d" need:"true" range:"3 mm,60 mm" doc:"diameter as measured"`
 	Height Val[Length] `toml:"height" range:"1 mm,20 mm" doc:"height of the bearing"`
 	Side   Val[string] `toml:"side" oneof:"shank,tip" doc:"above the cutter (shank) or below it (tip)"`
 }
@@ -178,8 +187,8 @@ type Bearing struct {
 // Bush is a guide bush.
 type Bush struct {
 	Table
-	Name  Val[string] `toml:"name" doc:"unique name"`
-	D     Val[Length] `toml:"d" range:"3 mm,80 mm" doc:"outside diameter as measured"`
+	Name  Val[string] `toml:"name" text:"name" unique:"bush" need:"true" doc:"unique name"`
+	D     Val[Length] `toml:"d" need:"true" range:"3 mm,80 mm" doc:"outside diameter as measured"`
 	Reach Val[Length] `toml:"reach" range:"1 mm,40 mm" doc:"how far it stands out of the base"`
 }
 
@@ -194,8 +203,9 @@ type Workshop struct {
 // Print is how the paper comes out.
 type Print struct {
 	Table
-	Paper    Val[[]string]   `toml:"paper" doc:"paper sizes to make"`
+	Paper    Val[[]string]   `toml:"paper" text:"paper" items:"1,20" doc:"paper sizes to make"`
 	Margin   Val[Length]     `toml:"margin" range:"0 mm,40 mm" doc:"edge that the printer leaves white"`
 	Overlap  Val[Length]     `toml:"overlap" range:"0 mm,60 mm" doc:"shared by neighbouring pages"`
-	Measured Val[[2]float64] `toml:"measured" doc:"what the two rulers of the first print measured, across and up, in mm (of 100)"`
+	Measured Val[[2]float64] `toml:"measured" range:"80,120" doc:"what the two rulers of the first print measured, across and up, in mm (of 100)"`
+	Of       Val[[2]Length]  `toml:"of" range:"50 mm,1000 mm" doc:"what they should have measured, as the first page says; 100 mm and 100 mm if not given"`
 }

@@ -15,6 +15,9 @@ func (p Pos) String() string { return fmt.Sprintf("%s:%d:%d", p.File, p.Line, p.
 // IsZero reports whether p is nowhere.
 func (p Pos) IsZero() bool { return p == Pos{} }
 
+// before reports whether p stands before q in one file.
+func (p Pos) before(q Pos) bool { return p.Line < q.Line || p.Line == q.Line && p.Col < q.Col }
+
 // Origin is how a value came about.
 type Origin uint8
 

@@ -1,0 +1,153 @@
+package main
+
+import (
+	"encoding/json"
+	"fmt"
+	"io"
+	"os"
+	"strings"
+
+	"github.com/urfave/cli/v2"
+
+	"routwright/templates/check"
+	"routwright/templates/design"
+)
+
+func checkCommand() *cli.Command {
+	return &cli.Command{
+		Name:      "check",
+		Usage:     "run all checks, worst first",
+		ArgsUsage: "FILE",
+		Description: "Solves the design, simulates every cut and reports what a master would stop at,\n" +
+			"each with the numbers, the place and the cure. Exit code 1 if any says stop.\n\nExample:  routwright check guitar.toml\n          routwright check guitar.toml --json\n          routwright check --explain key-to-void",
+		OnUsageError: usageError,
+		Flags: []cli.Flag{
+			&cli.BoolFlag{Name: "json", Usage: "print the findings as JSON"},
+			&cli.StringFlag{Name: "explain", Usage: "print what the check `ID` tests, with its limits; \"all\" for every check"},
+		},
+		Action: func(c *cli.Context) error {
+			if c.IsSet("explain") {
+				return explain(c.App.Writer, c.String("explain"))
+			}
+			name, err := oneArg(c, "the name of a design file")
+			if err != nil {
+				return err
+			}
+			j, _, err := load(name)
+			if err != nil {
+				return err
+			}
+			fs := check.Run(j)
+			if c.Bool("json") {
+				err = writeFindingsJSON(c.App.Writer, fs)
+			} else {
+				err = writeFindings(c.App.Writer, fs, isTerminal(c.App.Writer))
+			}
+			if err != nil {
+				return failed(err)
+			}
+			if worst, ok := check.Worst(fs); ok && worst == check.Stop {
+				return errStop
+			}
+			return nil
+		},
+	}
+}
+
+// colour of each level on a terminal: the word is printed as well.
+var colour = map[check.Level]string{check.Stop: "\x1b[1;31m", check.Warn: "\x1b[33m", check.Note: "\x1b[36m"}
+
+func writeFindings(w io.Writer, fs []check.Finding, coloured bool) error {
+	var b strings.Builder
+	count := map[check.Level]int{}
+	for _, f := range fs {
+		count[f.Level]++
+		level := f.Level.String()
+		if coloured {
+			level = colour[f.Level] + level + "\x1b[0m"
+		}
+		where := ""
+		if !f.At.IsZero() {
+			where = f.At.String() + ": "
+		}
+		fmt.Fprintf(&b, "%s  %s%s  [%s]\n", level, where, f.Message, f.Check)
+		for _, p := range f.Places {
+			fmt.Fprintf(&b, "      at x %s, y %s mm: %s\n", design.MM(p.At.X), design.MM(p.At.Y), p.What)
+		}
+		fmt.Fprintf(&b, "      cure: %s\n", f.Cure)
+	}
+	fmt.Fprintf(&b, "%d stop, %d warn, %d note\n", count[check.Stop], count[check.Warn], count[check.Note])
+	_, err := io.WriteString(w, b.String())
+	return err
+}
+
+// jsonFinding is a finding as programs read it. Lengths in mm, places seen from
+// the front.
+type jsonFinding struct {
+	Check   string      `json:"check"`
+	Level   string      `json:"level"`
+	Message string      `json:"message"`
+	Got     float64     `json:"got"`
+	Want    float64     `json:"want"`
+	Cure    string      `json:"cure"`
+	File    string      `json:"file,omitempty"`
+	Line    int         `json:"line,omitempty"`
+	Column  int         `json:"column,omitempty"`
+	Places  []jsonPlace `json:"places"`
+}
+
+type jsonPlace struct {
+	X    float64 `json:"x"`
+	Y    float64 `json:"y"`
+	What string  `json:"what"`
+}
+
+func writeFindingsJSON(w io.Writer, fs []check.Finding) error {
+	out := make([]jsonFinding, 0, len(fs))
+	for _, f := range fs {
+		j := jsonFinding{f.Check, f.Level.String(), f.Message, f.Got, f.Want, f.Cure, f.At.File, f.At.Line, f.At.Col, []jsonPlace{}}
+		for _, p := range f.Places {
+			j.Places = append(j.Places, jsonPlace{p.At.X, p.At.Y, p.What})
+		}
+		out = append(out, j)
+	}
+	enc := json.NewEncoder(w)
+	enc.SetIndent("", "  ")
+	return enc.Encode(map[string]any{"findings": out})
+}
+
+// explain prints what a check tests.
+func explain(w io.Writer, id string) error {
+	var known []string
+	found := false
+	for _, r := range check.Rules() {
+		known = append(known, r.ID)
+		if id != "all" && id != r.ID {
+			continue
+		}
+		found = true
+		fmt.Fprintf(w, "%s\n    %s\n", r.ID, r.Tests)
+		for _, l := range []struct {
+			word string
+			v    float64
+		}{{"stop", r.Stop}, {"warn", r.Warn}, {"note", r.Note}} {
+			if l.v != 0 {
+				fmt.Fprintf(w, "    %s at %s mm\n", l.word, design.MM(l.v))
+			}
+		}
+	}
+	if !found {
+		return codedError{exitUsage, fmt.Errorf("no check %q; the checks are %s", id, strings.Join(known, ", "))}
+	}
+	return nil
+}
+
+// isTerminal reports whether w is a terminal that shows colour.
+func isTerminal(w io.Writer) bool {
+	f, ok := w.(*os.File)
+	if !ok || os.Getenv("NO_COLOR") != "" {
+		return false
+	}
+	st, err := f.Stat()
+	return err == nil && st.Mode()&os.ModeCharDevice != 0
+}

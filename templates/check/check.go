@@ -1,0 +1,100 @@
+// Package check holds the rules of the trade: each tests the solved job, says
+// what it measured, what it wants, where, and what to do about it.
+//
+//	Rule      one rule, with its thresholds
+//	Rules     all of them
+//	Run       the findings of a job, worst first
+package check
+
+import (
+	"sort"
+
+	"routwright/geom"
+	"routwright/templates/design"
+	"routwright/templates/job"
+)
+
+// Level is how bad a finding is.
+type Level uint8
+
+const (
+	Note Level = iota // information
+	Warn              // think again
+	Stop              // the cut would fail or be unsafe
+)
+
+// String returns "note", "warn" or "stop".
+func (l Level) String() string { return [...]string{"note", "warn", "stop"}[l] }
+
+// Place is where a finding lies, seen from the front.
+type Place struct {
+	At   geom.Point
+	What string // "nearest point of the key"
+}
+
+// Finding is one thing that a rule has to say.
+type Finding struct {
+	Check   string // id of the rule
+	Level   Level
+	Message string // whole sentence with the numbers
+	Got     float64
+	Want    float64
+	Places  []Place
+	Cure    string
+	At      design.Pos // of the part in the design file
+}
+
+// Limits are the thresholds of a rule: a measure below Stop stops, below Warn
+// warns, below Note is noted. For rules that bound from above, the other way
+// round. mm unless the rule says otherwise. Common practice.
+type Limits struct{ Stop, Warn, Note float64 }
+
+// below returns the level of a measure that must not be small, and the limit it
+// fell short of; ok is false when all is well.
+func (l Limits) below(v float64) (Level, float64, bool) {
+	switch {
+	case v < l.Stop:
+		return Stop, l.Stop, true
+	case v < l.Warn:
+		return Warn, l.Warn, true
+	case v < l.Note:
+		return Note, l.Note, true
+	}
+	return 0, 0, false
+}
+
+// Rule is one rule of the trade.
+type Rule struct {
+	ID    string // in words: a–z and -
+	Tests string // what it tests, a whole sentence
+	Limits
+	Find func(r Rule, j *job.Job) []Finding
+}
+
+// Rules returns every rule, in the order of the work.
+func Rules() []Rule { return rules }
+
+// Run returns all findings of a job, worst first, then by rule and place.
+func Run(j *job.Job) []Finding {
+	var all []Finding
+	for _, r := range rules {
+		all = append(all, r.Find(r, j)...)
+	}
+	sort.SliceStable(all, func(a, b int) bool { return all[a].Level > all[b].Level })
+	return all
+}
+
+// Worst returns the highest level of the findings; ok is false without any.
+func Worst(fs []Finding) (worst Level, ok bool) {
+	for _, f := range fs {
+		if !ok || f.Level > worst {
+			worst, ok = f.Level, true
+		}
+	}
+	return worst, ok
+}
+
+// finding starts a finding of r.
+func (r Rule) finding(l Level, got, want float64, message, cure string, at design.Pos, places ...Place) Finding {
+	return Finding{Check: r.ID, Level: l, Message: message, Got: got, Want: want, Cure: cure, At: at, Places: places}
+}

@@ -1,0 +1,121 @@
+package check
+
+import (
+	"fmt"
+
+	"routwright/geom"
+	"routwright/templates/design"
+	"routwright/templates/job"
+)
+
+func mm(v float64) string { return design.MM(v) }
+
+// woodLeft reports wood left or lost by the simulated cut of each template.
+func woodLeft(r Rule, j *job.Job) []Finding {
+	var out []Finding
+	for i, p := range j.Proofs {
+		t := j.Templates[i]
+		if !p.Left.Empty() {
+			out = append(out, r.finding(Stop, p.LeftReach, 0,
+				fmt.Sprintf("%s: bit %q of %s mm leaves %s mm² of wood in %d places, up to %s mm from the line", t.For, t.Tool.Bit, mm(t.Tool.Cutter), mm(p.Left.Area()), len(p.Left), mm(p.LeftReach)),
+				"give the corners a larger radius, name a smaller bit, or declare hand work", t.For.At, spots(p.Left, "wood left")...))
+		}
+		if !p.Lost.Empty() {
+			out = append(out, r.finding(Stop, p.LostDepth, 0,
+				fmt.Sprintf("%s: the follower of %s mm blunts the template, and the cut takes %s mm² that should stay, up to %s mm over the line", t.For, mm(t.Tool.Follower), mm(p.Lost.Area()), mm(p.LostDepth)),
+				fmt.Sprintf("round the corners that point into the cut by %s mm or more, or use a bearing of the bit's own size", mm(t.Tool.Offset())), t.For.At, spots(p.Lost, "wood lost")...))
+		}
+	}
+	return out
+}
+
+// spots returns the middle of each piece of a region.
+func spots(r geom.Region, what string) []Place {
+	var ps []Place
+	for _, c := range r.Components() {
+		ps = append(ps, Place{c.Bounds().Center(), what})
+	}
+	return ps
+}
+
+func followerPasses(r Rule, j *job.Job) []Finding {
+	var out []Finding
+	for i, p := range j.Proofs {
+		t := j.Templates[i]
+		cure := "widen the neck, or use a smaller follower"
+		if !p.Passes {
+			out = append(out, r.finding(Stop, 0, r.Stop, fmt.Sprintf("%s: the follower of %s mm does not pass the template's neck", t.For, mm(t.Tool.Follower)), cure, t.For.At))
+		} else if l, want, bad := r.below(p.Neck); bad {
+			out = append(out, r.finding(l, p.Neck, want, fmt.Sprintf("%s: the template's neck is less than %s mm wider than the follower of %s mm", t.For, mm(want), mm(t.Tool.Follower)), cure, t.For.At))
+		}
+	}
+	return out
+}
+
+func keyInside(r Rule, j *job.Job) []Finding {
+	if j.Keys == nil || j.Keys.Gap.Min >= r.Stop {
+		return nil
+	}
+	g := j.Keys.Gap
+	return []Finding{r.finding(Stop, g.Min, r.Stop, fmt.Sprintf("the key as cut stands %s mm outside the recess as cut", mm(-g.Min)), "give the key a gap, or cut both with the same bit", j.Design.Keys.At, Place{g.AtMin, "key outside its recess"})}
+}
+
+func glueGap(r Rule, j *job.Job) []Finding {
+	if j.Keys == nil {
+		return nil
+	}
+	g := j.Keys.Gap
+	var out []Finding
+	if g.Min >= 0 && g.Min < r.Warn-geom.Budget {
+		out = append(out, r.finding(Warn, g.Min, r.Warn, fmt.Sprintf("the gap round the key comes down to %s mm, less than %s", mm(g.Min), mm(r.Warn)), "glue needs room: give a larger gap", j.Design.Keys.At, Place{g.AtMin, "smallest gap"}))
+	}
+	if g.Max > gapMost+geom.Budget {
+		out = append(out, r.finding(Warn, g.Max, gapMost, fmt.Sprintf("the gap round the key opens to %s mm, more than %s", mm(g.Max), mm(gapMost)), "give a smaller gap, or round the corners of key and recess alike", j.Design.Keys.At, Place{g.AtMax, "widest gap"}))
+	}
+	return out
+}
+
+// templateWeb measures the least wood between the opening, the pins and the
+// edge of each female template.
+func templateWeb(r Rule, j *job.Job) []Finding {
+	var out []Finding
+	for _, t := range j.Templates {
+		if t.Male {
+			continue
+		}
+		edges := append(append(geom.Region{}, t.Shape...), t.Blank...)
+		for _, p := range t.Pins {
+			edges = append(edges, geom.Circle(p.At, p.D/2))
+		}
+		for a := range edges {
+			for b := a + 1; b < len(edges); b++ {
+				d, pa, _ := geom.PathDistance(edges[a], edges[b])
+				if l, want, bad := r.below(d); bad {
+					out = append(out, r.finding(l, d, want, fmt.Sprintf("%s: the template keeps only %s mm of wood between two edges", t.For, mm(d)), "use a larger sheet, or move what lies there", t.For.At, Place{pa, "thin web"}))
+				}
+			}
+		}
+	}
+	return out
+}
+
+func maleWaist(r Rule, j *job.Job) []Finding {
+	if j.Keys == nil {
+		return nil
+	}
+	f := j.Keys.Fit
+	w := 0.0
+	if len(f.Male) == 1 && len(f.Male[0]) > 0 {
+		// The waist lies across the key's axis at its middle.
+		_, half := geom.IndexOf(f.Male).Closest(geom.Point{})
+		w = 2 * half
+	}
+	l, want, bad := r.below(w)
+	if w == 0 {
+		l, want, bad = Stop, r.Warn, true
+	}
+	if !bad {
+		return nil
+	}
+	return []Finding{r.finding(l, w, want, fmt.Sprintf("the male template of the key has a waist of %s mm", mm(w)), "cut the key with a bearing of the bit's own size, or widen its waist", j.Design.Keys.At)}
+}

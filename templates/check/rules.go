@@ -1,0 +1,57 @@
+package check
+
+// rules is the registry. A threshold stands here and nowhere else; the values
+// are common practice of the trade.
+var rules = []Rule{
+	{ID: "wood-left", Find: woodLeft,
+		Tests: "The simulated cut leaves no wood deeper than 0.02 mm that no declared hand work removes, and takes none that should stay."},
+	{ID: "follower-passes", Limits: Limits{Stop: 0.2, Warn: 0.5}, Find: followerPasses,
+		Tests: "The follower passes every neck of the template with room to spare."},
+	{ID: "key-inside-recess", Limits: Limits{Stop: 0}, Find: keyInside,
+		Tests: "The key as cut lies inside the recess as cut."},
+	{ID: "glue-gap", Limits: Limits{Warn: 0.03}, Find: glueGap,
+		Tests: "The gap between key and recess lies between 0.03 and 0.15 mm a side all round."},
+	{ID: "template-web", Limits: Limits{Stop: 6, Warn: 10}, Find: templateWeb,
+		Tests: "The template keeps a web of wood round its opening and its pins."},
+	{ID: "key-waist", Limits: Limits{Stop: 0, Warn: 6}, Find: maleWaist,
+		Tests: "The male template of the key keeps a waist that does not break."},
+	{ID: "passes", Find: passes,
+		Tests: "Every pass has something for the follower to run on: the template, or a wall that is deep enough."},
+	{ID: "first-bite", Find: firstBite,
+		Tests: "The first bite is no more than half the bit's diameter; more than the diameter stops."},
+	{ID: "key-on-crack", Limits: Limits{Warn: 1}, Find: keyOnCrack,
+		Tests: "The middle of a key's waist lies on the crack; the crack never leaves the middle third of the waist."},
+	{ID: "key-square", Limits: Limits{Warn: 20}, Find: keySquare,
+		Tests: "A key's axis stands square to the crack, within 20 degrees."},
+	{ID: "key-to-key", Limits: Limits{Stop: 8, Warn: 20}, Find: keyToKey,
+		Tests: "Two keys keep wood between them."},
+	{ID: "tip-covered", Limits: Limits{Warn: 25}, Find: tipCovered,
+		Tests: "A true tip of a crack has a key near it."},
+	{ID: "key-to-void", Limits: Limits{Stop: 4, Warn: 6, Note: 10}, Find: keyToVoid,
+		Tests: "A key keeps wood between itself and a void on the same face."},
+	{ID: "key-over-void", Limits: Limits{Stop: 4}, Find: keyOverVoid,
+		Tests: "Wood is left between a key and a void under it on the other face."},
+	{ID: "key-in-outline", Limits: Limits{Stop: 6, Warn: 10}, Find: keyInOutline,
+		Tests: "A key stays inside the finished outline."},
+	{ID: "void-to-void", Limits: Limits{Stop: 4, Warn: 6}, Find: voidToVoid,
+		Tests: "Two voids that do not belong together keep wood between them."},
+	{ID: "void-to-outline", Limits: Limits{Stop: 6, Warn: 10}, Find: voidToOutline,
+		Tests: "A void keeps a wall to the finished outline."},
+	{ID: "web-between-faces", Limits: Limits{Stop: 4, Warn: 6}, Find: webBetween,
+		Tests: "Where a void from the front lies over one from the back, wood is left between them."},
+	{ID: "floor", Limits: Limits{Stop: 3, Warn: 6}, Find: floor,
+		Tests: "Wood is left under every void."},
+	{ID: "cover-seat", Limits: Limits{Stop: 3, Warn: 5}, Find: coverSeat,
+		Tests: "A cover covers its cavity and rests on a ledge all round."},
+	{ID: "string-to-edge", Limits: Limits{Stop: 2, Warn: 2.5}, Find: stringToEdge,
+		Tests: "The outer strings keep away from the edges of the board at every fret."},
+	{ID: "fret-places", Limits: Limits{Stop: slotSlack}, Find: fretPlaces,
+		Tests: "Every fret slot lies at its place, recomputed another way, and the datum is stated."},
+	{ID: "scale-ruler", Find: scaleRuler,
+		Tests: "The printed rulers were measured before fret and bridge sheets are used."},
+}
+
+const (
+	gapMost   = 0.15 // mm a side, the widest glue gap of glue-gap
+	slotSlack = 0.02 // mm, fret-places
+)

@@ -1,0 +1,115 @@
+package cut
+
+import (
+	"fmt"
+	"math"
+
+	"routwright/templates/design"
+	"routwright/templates/tool"
+)
+
+// Rides is what the follower of a pass runs on.
+type Rides uint8
+
+const (
+	OnTemplate Rides = iota // the whole height of the bearing, or the bush, on the template
+	OnBoth                  // partly on the template, partly on the wall already cut
+	OnWall                  // on the wall already cut
+	OnNothing               // neither carries it
+)
+
+// String returns what the follower runs on, in words.
+func (r Rides) String() string {
+	return [...]string{"the template", "the template and the wall already cut", "the wall already cut", "nothing"}[r]
+}
+
+// Pass is one pass of the router.
+type Pass struct {
+	Depth float64 // mm below the face after the pass
+	Bite  float64 // mm taken by it
+	On    Rides
+}
+
+// Routing is the list of passes for one cut, with what stands against it.
+type Routing struct {
+	Passes []Pass
+	// FirstBite is the shallowest first cut in mm that keeps the whole bearing on
+	// the template; 0 when any depth will do.
+	FirstBite float64
+	Problem   string // empty when the passes can be made
+	Cure      string
+}
+
+// Plan returns the passes that cut to depth mm with t through a template of the
+// given thickness. The first bite follows from cutting length c, template t and
+// bearing height b: with the bearing's top level with the template's top the
+// cutter stands c − (t − b) deep. Later passes take half the cutter's diameter
+// (common practice). A blank height of 0 for b or c counts as not given: then
+// only the depth of each bite is planned.
+func Plan(t tool.Tool, depth, template float64) Routing {
+	r := Routing{}
+	step := t.Cutter / 2
+	first := math.Min(step, depth)
+	known := t.Guide == tool.Bearing && t.Length > 0 && t.Height > 0
+	if known {
+		r.FirstBite = math.Max(0, t.Length-(template-t.Height))
+		first = math.Max(first, r.FirstBite)
+	}
+	if first > depth+1e-9 {
+		r.Problem = fmt.Sprintf("the shallowest first cut is %s mm, deeper than the %s mm wanted: cutter %s long, template %s, bearing %s high", design.MM(first), design.MM(depth), design.MM(t.Length), design.MM(template), design.MM(t.Height))
+		r.Cure = fmt.Sprintf("use a template of %s mm or thicker, or a cutter of at most %s mm", design.MM(math.Ceil(template+first-depth)), design.MM(math.Floor(t.Length-(first-depth))))
+		return r
+	}
+	n := int(math.Ceil((depth-first)/step - 1e-9))
+	for i := 0; i <= n; i++ {
+		z := first
+		if n > 0 {
+			z = first + (depth-first)*float64(i)/float64(n)
+		}
+		p := Pass{Depth: z, Bite: z}
+		if i > 0 {
+			p.Bite = z - r.Passes[i-1].Depth
+		}
+		if known {
+			p.On = rides(t, z, template)
+			if p.On == OnBoth || p.On == OnWall {
+				if problem, cure := onWall(t, r.Passes, p); problem != "" && r.Problem == "" {
+					r.Problem, r.Cure = problem, cure
+				}
+			}
+		}
+		r.Passes = append(r.Passes, p)
+	}
+	return r
+}
+
+// rides returns what the bearing touches when the cutter stands z deep: it
+// spans c − z to c − z + b above the face, the template 0 to its thickness.
+func rides(t tool.Tool, z, template float64) Rides {
+	low, high := t.Length-z, t.Length-z+t.Height
+	switch {
+	case low >= 0 && low < template:
+		return OnTemplate
+	case low >= template:
+		return OnNothing
+	case high > 0:
+		return OnBoth
+	}
+	return OnWall
+}
+
+// onWall returns what is wrong with a pass whose bearing leaves the template.
+func onWall(t tool.Tool, before []Pass, p Pass) (problem, cure string) {
+	if t.Offset() != 0 {
+		return fmt.Sprintf("at %s mm deep the bearing of %s mm leaves the template and runs on the wall, which would add the offset of %s mm again", design.MM(p.Depth), design.MM(t.Follower), design.MM(t.Offset())),
+			fmt.Sprintf("use a cutter of at least %s mm, or a bearing of the cutter's own size", design.MM(p.Depth))
+	}
+	wall := 0.0
+	if len(before) > 0 {
+		wall = before[len(before)-1].Depth
+	}
+	if need := p.Depth - t.Length; need > wall {
+		return fmt.Sprintf("at %s mm deep the bearing runs %s mm below the face, where no wall is cut yet", design.MM(p.Depth), design.MM(need)), "take smaller passes or a longer cutter"
+	}
+	return "", ""
+}

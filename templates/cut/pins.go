@@ -1,0 +1,111 @@
+package cut
+
+import (
+	"fmt"
+	"math"
+
+	"routwright/geom"
+)
+
+// Where the pins go. Common practice: wood enough round a pin to hold it, and
+// room for the saw between a pin and the outline.
+const (
+	pinToOutline = 12.0 // from the middle of a pin to the finished outline
+	pinToEdge    = 12.0 // from the middle of a pin to the edge of the blank
+	pinToCrack   = 15.0 // from the middle of a pin to a crack
+	pinUnlike    = 15.0 // least difference between their distances from the centre line
+	pinThinner   = 2.0  // the second pin is this much thinner than the first
+	pinGrid      = 5.0  // places tried
+)
+
+// SolvePins returns two pins in the waste between blank and outline, clear of
+// the cracks, as far apart as they go, off the centre line by unlike amounts
+// and of unlike diameters, so that no turned or flipped template seats.
+func SolvePins(blank, outline geom.Region, cracks []geom.Path, d float64) ([]Pin, error) {
+	var spots []geom.Point
+	b := blank.Bounds()
+	edge, body := geom.IndexOf(blank), geom.IndexOf(outline)
+	var lines []*geom.Index
+	for _, c := range cracks {
+		lines = append(lines, geom.IndexOf(geom.Region{c}))
+	}
+	clear := func(p geom.Point) bool {
+		if !edge.Contains(p) || body.Contains(p) {
+			return false
+		}
+		if _, d := edge.Closest(p); d < pinToEdge {
+			return false
+		}
+		if _, d := body.Closest(p); d < pinToOutline {
+			return false
+		}
+		for _, l := range lines {
+			if _, d := l.Closest(p); d < pinToCrack {
+				return false
+			}
+		}
+		return true
+	}
+	for x := math.Ceil(b.Min.X/pinGrid) * pinGrid; x <= b.Max.X; x += pinGrid {
+		for y := math.Ceil(b.Min.Y/pinGrid) * pinGrid; y <= b.Max.Y; y += pinGrid {
+			if p := geom.Pt(x, y); clear(p) {
+				spots = append(spots, p)
+			}
+		}
+	}
+	best, at := 0.0, [2]geom.Point{}
+	for _, p := range spots { // bass side, tail half
+		if p.X >= 0 || p.Y >= b.Center().Y {
+			continue
+		}
+		for _, q := range spots { // treble side, neck half
+			if q.X <= 0 || q.Y <= b.Center().Y || math.Abs(math.Abs(p.X)-math.Abs(q.X)) < pinUnlike {
+				continue
+			}
+			if d := p.Dist(q); d > best {
+				best, at = d, [2]geom.Point{p, q}
+			}
+		}
+	}
+	if best == 0 {
+		return nil, fmt.Errorf("no room for two locating pins in the waste: %.0f mm of wood are needed between the outline and the edge of the blank on the bass side near the tail and on the treble side near the neck", pinToOutline+pinToEdge)
+	}
+	return []Pin{{"P", at[0], d}, {"Q", at[1], d - pinThinner}}, nil
+}
+
+// Pose is a way to lay a template on the blank other than the right one.
+type Pose struct {
+	Words string
+	Seats bool
+	Miss  float64 // mm by which a pin misses its hole, or is too thick for it
+	Askew float64 // degrees between the centre lines where the template seats
+}
+
+// Poses tries the wrong ways to lay a template on its two pins: the four
+// motions that bring the holes to the pins or the template square to the blank.
+func Poses(pins []Pin) []Pose {
+	if len(pins) != 2 {
+		return nil
+	}
+	p, q := pins[0], pins[1]
+	v := q.At.Sub(p.At)
+	// A flip across the centre line turns P–Q into (−dx, dy), across the bridge
+	// line into (dx, −dy). The best shift leaves half of the difference at each.
+	miss := func(w geom.Vec, swapped bool) float64 {
+		if swapped {
+			return math.Min(v.Sub(w).Len()/2, v.Add(w).Len()/2)
+		}
+		return v.Sub(w).Len() / 2
+	}
+	thick := math.Abs(p.D - q.D)
+	lean := math.Abs(v.Angle().Degrees())
+	if lean > 90 {
+		lean = 180 - lean
+	}
+	return []Pose{
+		{Words: "turned over about the centre line", Miss: miss(geom.Vec{X: -v.X, Y: v.Y}, false)},
+		{Words: "turned over end for end", Miss: miss(geom.Vec{X: v.X, Y: -v.Y}, false)},
+		{Words: "turned half round, the holes exchanged", Miss: thick, Seats: thick < 0.2},
+		{Words: "turned over about the line through the pins", Seats: true, Askew: 2 * math.Min(lean, 90-lean)},
+	}
+}

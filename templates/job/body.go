@@ -1,0 +1,173 @@
+package job
+
+import (
+	"fmt"
+
+	"routwright/geom"
+	"routwright/templates/cut"
+	"routwright/templates/design"
+	"routwright/templates/outline"
+	"routwright/templates/part"
+)
+
+// body solves the outline, in one of its three ways, and places it: its tail
+// end lies Tail behind the bridge line.
+func (s *solver) body() {
+	b := s.d.Body
+	var p geom.Path
+	switch {
+	case b.File.Set():
+		p = s.outlineFile(b.File)
+	case b.HalfWidths.Set():
+		rows := make([][3]float64, len(b.HalfWidths.V))
+		for i, r := range b.HalfWidths.V {
+			rows[i] = [3]float64{float64(r[0]), float64(r[1]), float64(r[2])}
+		}
+		q, err := outline.HalfWidths(rows)
+		if err != nil {
+			s.fail(b.HalfWidths.At, "body.half_widths", err.Error(), "rows [y, bass, treble] that rise from the tail end", "measure again the rows that are named")
+		}
+		p = q
+	default:
+		p = s.outlineFamily(b)
+	}
+	if p == nil {
+		return
+	}
+	tail := s.length(b.Tail, "body.tail", defaultTail, "bridge line to the tail end of the outline")
+	low := p.Bounds().Min.Y
+	s.Outline = geom.Region{geom.Translate(geom.Vec{Y: -tail - low}).Path(p)}
+	if err := s.Outline.Check(); err != nil {
+		s.fail(b.At, "body", err.Error(), "an outline that does not cross itself", "move the measures that meet there")
+		s.Outline = nil
+		return
+	}
+	s.Parts = append(s.Parts, part.Part{
+		ID: s.id("body"), Name: s.Name, Kind: part.Body, Adds: true, At: b.At,
+		Solids: []part.Solid{{Plan: s.Outline, Top: part.Level(0), Floor: part.Level(s.Thickness)}},
+	})
+}
+
+func (s *solver) outlineFamily(b design.Body) geom.Path {
+	m := map[string]float64{}
+	for k, v := range b.Measures {
+		m[k] = float64(v.V)
+	}
+	family := b.Family.V
+	if !b.Family.Set() {
+		family = outline.Families()[0].Name
+		s.assume("body.family", family, "no outline was given")
+	}
+	p, used, err := outline.Build(family, m)
+	if err != nil {
+		for _, e := range outline.Problems(err) {
+			at, key := b.Family.At, "body.family"
+			if v, ok := b.Measures[e.Measure]; ok {
+				at, key = v.At, "body.measures."+e.Measure
+			}
+			s.fail(at, key, e.Given, e.Allowed, e.Cure)
+		}
+		return nil
+	}
+	for _, u := range used {
+		if !u.Given {
+			s.assume("body.measures."+u.Measure, design.MM(u.Value)+" mm", "default of the family "+family)
+		}
+	}
+	return p
+}
+
+// cracks takes over the cracks as measured.
+func (s *solver) cracks() {
+	for i, c := range s.d.Slab.Crack {
+		k := fmt.Sprintf("slab.crack %d", i+1)
+		front, back := s.crackLine(c.Front, k+" front"), s.crackLine(c.Back, k+" back")
+		if front == nil && back == nil {
+			s.fail(c.At, k, "no usable points", "front = [[x, y], …] with two points or more", "measure the crack")
+			continue
+		}
+		s.Cracks = append(s.Cracks, Crack{front, back, c.At})
+	}
+}
+
+func (s *solver) crackLine(v design.Val[[]geom.Point], key string) geom.Path {
+	if !v.Set() {
+		return nil
+	}
+	if len(v.V) < 2 {
+		s.fail(v.At, key, fmt.Sprintf("%d points", len(v.V)), "two points or more", "measure the crack's ends")
+		return nil
+	}
+	for i := 1; i < len(v.V); i++ {
+		if v.V[i].Dist(v.V[i-1]) < 0.1 { // no rule reads finer
+			s.fail(v.At, key, fmt.Sprintf("points %d and %d at the same place", i, i+1), "points at least 0.1 mm apart", "drop one of them")
+			return nil
+		}
+	}
+	return geom.Polyline(v.V...)
+}
+
+// blankAndPins solves the squared slab and the pins in its waste.
+func (s *solver) blankAndPins() {
+	if s.Outline == nil {
+		return
+	}
+	b := s.Outline.Bounds()
+	if v := s.d.Slab.Blank; v.Set() {
+		h, w := float64(v.V[0]), float64(v.V[1])
+		if h < b.H() || w < b.W() {
+			s.fail(v.At, "slab.blank", fmt.Sprintf("%s × %s mm", design.MM(h), design.MM(w)), fmt.Sprintf("at least the outline, %s × %s mm", design.MM(b.H()), design.MM(b.W())), "use a larger slab or a smaller outline")
+			return
+		}
+		s.Blank = geom.Region{geom.Rect(geom.Pt(0, b.Center().Y), w, h)}
+	} else {
+		b = b.Grow(blankMargin)
+		s.Blank = geom.Region{geom.Rect(b.Center(), b.W(), b.H())}
+		s.assume("slab.blank", fmt.Sprintf("%s × %s mm", design.MM(b.H()), design.MM(b.W())), "the outline with room for the pins")
+	}
+	var cracks []geom.Path
+	for _, c := range s.Cracks {
+		for _, p := range []geom.Path{c.Front, c.Back} {
+			if p != nil {
+				cracks = append(cracks, p)
+			}
+		}
+	}
+	d := s.length(s.d.Template.Pin, "template.pin", defaultPin, "the thicker of two dowels")
+	pins, err := cut.SolvePins(s.Blank, s.Outline, cracks, d)
+	if err != nil {
+		s.fail(s.d.Slab.Blank.At, "slab.blank", err.Error(), "room for the pins", "use a larger slab")
+		return
+	}
+	s.Pins = pins
+	for _, p := range pins {
+		s.solved("pin "+p.Name, fmt.Sprintf("x %s, y %s, d %s mm", design.MM(p.At.X), design.MM(p.At.Y), design.MM(p.D)), "in the waste of the slab")
+	}
+}
+
+// bodyTemplate adds the template of the outline. It sits on a plug in a cavity,
+// since the pins lie in the waste that the saw takes away.
+func (s *solver) bodyTemplate() {
+	if s.Outline == nil {
+		return
+	}
+	body := s.Parts[0]
+	n := need("body bit", tightest(s.Outline), 0, s.sheet)
+	n.Blind = false // the outline is cut through
+	t, err := s.rack.Pick(design.Cutter{}, n, s.d.Body.At)
+	if err != nil {
+		s.errs.Add(err)
+		return
+	}
+	var c geom.Calc
+	male := cut.MaleFor(&c, s.Outline, t)
+	if err := c.Err(); err != nil {
+		s.fail(s.d.Body.At, "body", err.Error(), "an outline that a template can be made for", "change the measures")
+		return
+	}
+	s.Templates = append(s.Templates, cut.Template{
+		ID: body.ID, Name: "body outline", For: body, Male: true, Shape: male, Blank: male,
+		Sheet: s.sheet, InsideRadius: s.rin, Tool: t,
+	})
+	s.solved("body bit", t.Bit, t.Why)
+}

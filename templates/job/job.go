@@ -1,0 +1,124 @@
+// Package job solves a design: from what the builder wrote to parts, templates
+// and the proof of each cut.
+//
+//	Solve   design file → Job
+//	Job     parts, templates, proofs, and what was assumed
+package job
+
+import (
+	"io"
+
+	"routwright/geom"
+	"routwright/templates/cut"
+	"routwright/templates/design"
+	"routwright/templates/fretboard"
+	"routwright/templates/key"
+	"routwright/templates/part"
+	"routwright/templates/tool"
+)
+
+// Job is a solved design.
+type Job struct {
+	Name, Revision string
+	Design         *design.Design
+
+	Thickness float64     // of the finished body, mm
+	Rough     float64     // of the slab when the keys go in, mm
+	PlaneOff  [2]float64  // still to come off the front and the back
+	Outline   geom.Region // of the finished body
+	Blank     geom.Region // of the squared slab
+	Cracks    []Crack
+
+	Parts     []part.Part
+	Templates []cut.Template
+	Proofs    []cut.Proof // one a template, in the same order
+	Pins      []cut.Pin
+
+	Keys  *Keys // nil without keys
+	Board *fretboard.Board
+	Print Print
+
+	Assumed []Assumption
+}
+
+// Crack is a crack as measured.
+type Crack struct {
+	Front, Back geom.Path
+	At          design.Pos
+}
+
+// Keys is the shared key of a job and where it goes.
+type Keys struct {
+	Fit   key.Fit
+	Depth float64 // finished
+	Poses []KeyPose
+	// Key parts and their recesses are in Job.Parts, in the order of Poses.
+	Gap   cut.Range // key as cut in recess as cut, after the declared hand work
+	Proof key.Proof
+}
+
+// KeyPose is one key placed over a crack.
+type KeyPose struct {
+	Name string
+	At   geom.Point
+	Turn geom.Angle
+	Face part.Face
+	Pos  design.Pos
+}
+
+// Print is how the paper comes out.
+type Print struct {
+	Paper           []string
+	Margin, Overlap float64  // mm; 0 is the default of the drawing office
+	Measured        geom.Vec // mm on the first print, across and up; 0 when not measured
+	Nominal         geom.Vec // what that should have been
+}
+
+// Assumption is a value that the builder did not give.
+type Assumption struct {
+	Key   string // key of the design file
+	Value string
+	How   string // "assumed" or "solved"
+	Why   string
+}
+
+// Files opens the files that a design refers to, by their names as written.
+type Files func(name string) (io.ReadCloser, error)
+
+// PartByID returns the part with the given id.
+func (j *Job) PartByID(id string) (part.Part, bool) {
+	for _, p := range j.Parts {
+		if p.ID == id {
+			return p, true
+		}
+	}
+	return part.Part{}, false
+}
+
+// Voids returns the parts that are cut out of the body, keys' recesses aside.
+func (j *Job) Voids() []part.Part {
+	var v []part.Part
+	for _, p := range j.Parts {
+		switch p.Kind {
+		case part.Pickup, part.Cavity, part.Rebate:
+			v = append(v, p)
+		}
+	}
+	return v
+}
+
+// OfKind returns the parts of one kind.
+func (j *Job) OfKind(k part.Kind) []part.Part {
+	var v []part.Part
+	for _, p := range j.Parts {
+		if p.Kind == k {
+			v = append(v, p)
+		}
+	}
+	return v
+}
+
+// need is a shorthand for what a feature asks of the rack.
+func need(key string, corner, depth, sheet float64) tool.Need {
+	return tool.Need{Key: key, Corner: corner, Depth: depth, Template: sheet, Blind: true}
+}

@@ -1,0 +1,118 @@
+package job
+
+import (
+	"fmt"
+
+	"routwright/geom"
+	"routwright/templates/cut"
+	"routwright/templates/design"
+	"routwright/templates/key"
+	"routwright/templates/part"
+)
+
+// keys solves the shared key and places it where the builder says.
+func (s *solver) keys() {
+	d := s.d
+	if len(d.Key) == 0 {
+		return
+	}
+	k := d.Keys
+	spec := key.Spec{
+		Length:   s.length(k.Length, "keys.length", defaultKeyLength, "40–75"),
+		Ends:     s.length(k.Ends, "keys.ends", defaultKeyEnds, "0.35–0.5 of the length"),
+		Waist:    s.length(k.Waist, "keys.waist", defaultKeyWaist, "0.4–0.55 of the ends"),
+		Gap:      s.length(k.Gap, "keys.gap", defaultKeyGap, "PVA glue, 0.05–0.10 a side"),
+		Corners:  key.Corners(k.Corners.V),
+		Template: s.rin,
+	}
+	if !k.Corners.Set() {
+		spec.Corners = key.Rounded
+		s.assume("keys.corners", string(key.Rounded), "no hand work")
+	}
+	depth := s.length(k.Depth, "keys.depth", s.Thickness/4, "about a third of the body, never over half")
+	n := need("keys.cut", 0, depth+s.PlaneOff[0], s.sheet)
+	if spec.Corners == key.Rounded {
+		n.Corner = spec.Waist / 4 // the waist's arc must leave flanks; common practice
+	}
+	t, err := s.rack.Pick(k.Cutter, n, k.At)
+	if err != nil {
+		s.errs.Add(err)
+		return
+	}
+	fit, err := key.Make(spec, t)
+	if err != nil {
+		s.fail(k.At, "keys", err.Error(), "a key that the named bit can cut", "change the key's measures or name a smaller bit")
+		return
+	}
+	if t.Why != "" {
+		s.solved("keys.cut.bit", t.Bit, t.Why)
+	}
+	s.Keys = &Keys{Fit: fit, Depth: depth}
+	for _, e := range d.Key {
+		s.placeKey(e)
+	}
+	s.keyTemplates()
+}
+
+// placeKey adds one key and its recess to the parts.
+func (s *solver) placeKey(e design.Key) {
+	if !e.At.Set() {
+		s.fail(e.Table.At, "key.at", "nothing", "at = [x, y]", "say where the middle of the waist lies")
+		return
+	}
+	pose := KeyPose{Name: e.Name.V, At: e.At.V, Turn: geom.Angle(e.Angle.V) * geom.Degree, Pos: e.Table.At}
+	if pose.Name == "" {
+		pose.Name = fmt.Sprintf("key %d", len(s.Keys.Poses)+1)
+	}
+	if e.Face.V == "back" {
+		pose.Face = part.Back
+	}
+	s.Keys.Poses = append(s.Keys.Poses, pose)
+	place := geom.Pose(pose.At, pose.Turn)
+	top, floor := 0.0, s.Keys.Depth
+	if pose.Face == part.Back {
+		top, floor = s.Thickness-s.Keys.Depth, s.Thickness
+	}
+	add := func(kind part.Kind, plan geom.Region, adds bool) {
+		s.Parts = append(s.Parts, part.Part{
+			ID: s.id(pose.Name + " " + string(kind)), Name: pose.Name, Kind: kind, Face: pose.Face,
+			Adds: adds, Group: "key " + pose.Name, At: pose.Pos,
+			Solids: []part.Solid{{Plan: place.Region(plan), Top: part.Level(top), Floor: part.Level(floor)}},
+		})
+	}
+	add(part.Recess, s.Keys.Fit.Recess, false)
+	add(part.Key, s.Keys.Fit.Key, true)
+}
+
+// keyTemplates adds the shared female template and the male template for the
+// key, both about the middle of the key with its axis along +X.
+func (s *solver) keyTemplates() {
+	female, male := s.Keys.Fit.Templates(s.Keys.Depth, s.sheet, webMargin)
+	for _, t := range []*cut.Template{&female, &male} {
+		s.ids[t.ID] = true
+		t.For.At = s.d.Keys.At
+		s.Templates = append(s.Templates, *t)
+	}
+}
+
+// proveKeys lays the key into its recess, as the simulated cuts leave them.
+func (s *solver) proveKeys() error {
+	if s.Keys == nil {
+		return nil
+	}
+	var female, male cut.Template
+	for _, t := range s.Templates {
+		switch t.ID {
+		case key.RecessID:
+			female = t
+		case key.KeyID:
+			male = t
+		}
+	}
+	p, err := key.Prove(s.Keys.Fit, female, male)
+	if err != nil {
+		return fmt.Errorf("laying the key into its recess: %w", err)
+	}
+	s.Keys.Proof, s.Keys.Gap = p, p.Gap
+	return nil
+}

@@ -1,0 +1,198 @@
+package job
+
+import (
+	"fmt"
+	"math"
+
+	"routwright/geom"
+	"routwright/render"
+	"routwright/templates/cut"
+	"routwright/templates/design"
+	"routwright/templates/key"
+	"routwright/templates/part"
+	"routwright/templates/tool"
+)
+
+// solver carries a job while it is being solved. Every step adds its errors to
+// errs and goes on with what can still be solved, so that one run tells all.
+type solver struct {
+	*Job
+	d     *design.Design
+	files Files
+	rack  tool.Rack
+	errs  design.Errors
+	ids   map[string]bool
+	sheet float64 // template thickness
+	rin   float64 // smallest inside radius of the template's maker
+}
+
+// Solve turns a design into a job. The error is design.Errors: everything that
+// is wrong, sorted by place. A design that solves may still break a rule of the
+// trade: package check tells.
+func Solve(d *design.Design, files Files) (*Job, error) {
+	s := &solver{
+		Job: &Job{Design: d}, d: d, files: files, ids: map[string]bool{},
+	}
+	var bits []string
+	s.rack, bits = tool.NewRack(d)
+	for _, b := range bits {
+		s.assume("bit", b, "no bit was given: measure yours")
+	}
+	s.general()
+	s.body()
+	s.cracks()
+	s.blankAndPins()
+	s.keys()
+	s.pickups()
+	s.cavities()
+	s.bodyTemplate()
+	s.board()
+	if err := s.errs.Err(); err != nil {
+		return nil, err
+	}
+	if err := s.prove(); err != nil {
+		return nil, err
+	}
+	return s.Job, nil
+}
+
+// prove simulates the cut of every template; a key and its recess are proved
+// together.
+func (s *solver) prove() error {
+	if err := s.proveKeys(); err != nil {
+		return err
+	}
+	for _, t := range s.Templates {
+		var p cut.Proof
+		var err error
+		switch t.ID {
+		case key.RecessID:
+			p = s.Keys.Proof.Recess
+		case key.KeyID:
+			p = s.Keys.Proof.Key
+		default:
+			p, err = cut.Prove(t)
+		}
+		if err != nil {
+			return err
+		}
+		s.Proofs = append(s.Proofs, p)
+	}
+	return nil
+}
+
+func (s *solver) general() {
+	d := s.d
+	s.Name = d.Name.V
+	if !d.Name.Set() {
+		s.Name = "Untitled"
+		s.assume("name", s.Name, "no name was given")
+	}
+	s.Revision = d.Revision.V
+	if !d.Revision.Set() {
+		s.Revision = "-"
+	}
+	s.Rough = s.length(d.Slab.Rough, "slab.rough", defaultThickness, "measure the slab")
+	s.PlaneOff = [2]float64{
+		s.length(d.Slab.Plane.Front, "slab.plane.front", 0, "nothing more comes off"),
+		s.length(d.Slab.Plane.Back, "slab.plane.back", 0, "nothing more comes off"),
+	}
+	s.Thickness = s.Rough - s.PlaneOff[0] - s.PlaneOff[1]
+	if s.Thickness < 20 { // the thinnest slab that any cavity of the trade fits; common practice
+		s.fail(d.Slab.Rough.At, "slab.rough", fmt.Sprintf("%s mm less %s mm planed off", design.MM(s.Rough), design.MM(s.PlaneOff[0]+s.PlaneOff[1])), "a finished body of at least 20 mm", "plane less, or start from a thicker slab")
+	}
+	s.solved("body thickness", design.MM(s.Thickness)+" mm", "rough slab less what is planed off")
+	s.sheet = s.length(d.Template.Thickness, "template.thickness", defaultSheet, "measure the sheet")
+	s.rin = s.length(d.Template.Inside, "template.smallest_inside_radius", defaultInside, "a template that is sawn and filed")
+	s.print()
+}
+
+// ruler is the length in mm that is measured on a print when the file does not
+// say another.
+const ruler = 100
+
+func (s *solver) print() {
+	p := s.d.Print
+	s.Print = Print{Paper: p.Paper.V, Margin: float64(p.Margin.V), Overlap: float64(p.Overlap.V)}
+	if p.Measured.Set() {
+		s.Print.Measured = geom.Vec{X: p.Measured.V[0], Y: p.Measured.V[1]}
+		s.Print.Nominal = geom.Vec{X: ruler, Y: ruler}
+		if p.Of.Set() {
+			s.Print.Nominal = geom.Vec{X: float64(p.Of.V[0]), Y: float64(p.Of.V[1])}
+		}
+		for i, k := range [2]float64{s.Print.Nominal.X / s.Print.Measured.X, s.Print.Nominal.Y / s.Print.Measured.Y} {
+			if off := math.Abs(k - 1); off > render.MaxCorrection {
+				s.fail(p.Measured.At, "print.measured", fmt.Sprintf("%g mm %s for %g mm, a correction of %.1f %%", p.Measured.V[i], [2]string{"across", "up"}[i], p.Measured.V[i]*k, 100*off), fmt.Sprintf("at most %g %%", 100*render.MaxCorrection), "print at 100 % and measure again; say what it should be with of = [across, up]")
+			}
+		}
+	}
+}
+
+// fail records an error at a place of the design file.
+func (s *solver) fail(at design.Pos, key, given, allowed, cure string) {
+	s.errs.Add(design.Errorf(at, key, given, allowed, cure))
+}
+
+// assume records a value that nobody gave.
+func (s *solver) assume(key, value, why string) {
+	s.Assumed = append(s.Assumed, Assumption{key, value, "assumed", why})
+}
+
+func (s *solver) solved(key, value, why string) {
+	s.Assumed = append(s.Assumed, Assumption{key, value, "solved", why})
+}
+
+// length returns a given length in mm, or the default, which it reports.
+func (s *solver) length(v design.Val[design.Length], key string, def float64, why string) float64 {
+	if v.Set() {
+		return float64(v.V)
+	}
+	s.assume(key, design.MM(def)+" mm", why)
+	return def
+}
+
+// id returns a file name for a part, unique in the job.
+func (s *solver) id(name string) string {
+	base := design.Slug(name)
+	id := base
+	for n := 2; s.ids[id]; n++ {
+		id = fmt.Sprintf("%s-%d", base, n)
+	}
+	s.ids[id] = true
+	return id
+}
+
+// addVoid adds a part with its template: a sheet with an opening on the two
+// shared pins.
+func (s *solver) addVoid(p part.Part, t tool.Tool, words string) {
+	s.Parts = append(s.Parts, p)
+	var c geom.Calc
+	open := cut.OpeningFor(&c, p.Plan(), t)
+	if err := c.Err(); err != nil {
+		s.fail(p.At, p.ID, err.Error(), "a plan that a template can be made for", "change the shape")
+		return
+	}
+	if open.Empty() {
+		s.fail(p.At, p.ID, fmt.Sprintf("a %s that a bit of %s mm does not enter", p.Kind, design.MM(t.Cutter)), "a bit narrower than the cavity", "name a smaller bit")
+		return
+	}
+	s.Templates = append(s.Templates, cut.Template{
+		ID: p.ID, Name: words, For: p, Shape: open, Blank: s.sheetRound(open),
+		Pins: s.Pins, Sheet: s.sheet, InsideRadius: s.rin, Tool: t,
+	})
+	if t.Why != "" {
+		s.solved(p.ID+" bit", t.Bit, t.Why)
+	}
+}
+
+// sheetRound returns the template sheet: the rectangle that holds the opening
+// with a web and both pins with room.
+func (s *solver) sheetRound(open geom.Region) geom.Region {
+	b := open.Bounds().Grow(webMargin)
+	for _, p := range s.Pins {
+		b = b.Union(geom.BoxOf(p.At).Grow(pinMargin))
+	}
+	r := func(v, up float64) float64 { return math.Ceil(v*up) * up }
+	lo, hi := geom.Pt(r(b.Min.X, -1), r(b.Min.Y, -1)), geom.Pt(r(b.Max.X, 1), r(b.Max.Y, 1))
+	return geom.Region{geom.Rect(lo.Lerp(hi, 0.5), hi.X-lo.X, hi.Y-lo.Y)}
+}

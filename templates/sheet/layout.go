@@ -1,0 +1,74 @@
+package sheet
+
+import (
+	"fmt"
+
+	"routwright/geom"
+	"routwright/render"
+	"routwright/templates/job"
+	"routwright/templates/part"
+)
+
+// LayoutID is the id of the layout sheet.
+const LayoutID = "layout"
+
+// layout draws everything at its place, seen from the front: the see-through
+// sheet that is laid on the slab before anything is cut.
+func layout(j *job.Job) render.Sheet {
+	s := render.Sheet{ID: LayoutID, Title: "Layout: everything on the slab, seen from the front"}
+	slab := render.Group{ID: "slab", Title: "squared slab", Shapes: shapes(j.Blank, "blank", "edge of the slab", render.Mark, LayerMark)}
+	body := render.Group{ID: "body", Title: "finished body", Shapes: shapes(j.Outline, "outline", "finished outline", render.Cut, LayerOutside)}
+	s.Groups = append(s.Groups, slab, body, cracks(j, j.Blank, part.Front))
+	for _, p := range j.Parts {
+		if g, ok := layoutPart(p); ok {
+			s.Groups = append(s.Groups, g)
+			at := p.Plan().Bounds()
+			s.Labels = append(s.Labels, render.Label{S: layoutWords(j, p), At: geom.Pt(at.Center().X, at.Max.Y)})
+		}
+	}
+	for i, c := range j.Cracks {
+		if c.Front != nil {
+			s.Labels = append(s.Labels, render.Label{S: fmt.Sprintf("crack %d", i+1), At: c.Front[0].A})
+		}
+	}
+	box := j.Blank.Bounds()
+	s.Groups = append(s.Groups, datums(box))
+	s.Labels = append(s.Labels, datumLabels(box)...)
+	s.Groups = append(s.Groups, arrow(geom.Pt(box.Min.X+12, box.Max.Y-70), geom.Pt(box.Min.X+12, box.Max.Y-20)))
+	s.Labels = append(s.Labels, render.Label{S: "grain", At: geom.Pt(box.Min.X+12, box.Max.Y-70)})
+	s.Holes = pinHoles(j.Pins)
+	o := j.Outline.Bounds()
+	s.Dims = []render.Dim{
+		{A: geom.Pt(o.Min.X, o.Min.Y), B: geom.Pt(o.Max.X, o.Min.Y), Along: geom.Vec{X: 1}, Text: mm(o.W())},
+		{A: geom.Pt(o.Max.X, o.Min.Y), B: geom.Pt(o.Max.X, o.Max.Y), Along: geom.Vec{Y: 1}, Text: mm(o.H())},
+		{A: geom.Pt(o.Min.X, o.Min.Y), B: geom.Pt(o.Min.X, 0), Along: geom.Vec{Y: 1}, Text: mm(-o.Min.Y)},
+	}
+	s.Block = []render.Field{
+		{Name: "Face", Value: part.Front.Words()},
+		{Name: "Lines", Value: "wide: cut from the front; dashed: on the back; narrow: mark only"},
+		{Name: "Body", Value: fmt.Sprintf("%s mm thick when finished, slab %s mm", mm(j.Thickness), mm(j.Rough))},
+		{Name: "Grain", Value: "along the centre line"},
+	}
+	s.Notes = []string{"Lay this sheet on the slab first. Bore both pins square through while the slab is square; they serve both faces until the outline is sawn."}
+	return s
+}
+
+// layoutPart draws one part on the layout: a key as its recess, a cover not at
+// all, what is cut from the back dashed.
+func layoutPart(p part.Part) (render.Group, bool) {
+	switch p.Kind {
+	case part.Recess, part.Pickup, part.Cavity, part.Rebate:
+	default:
+		return render.Group{}, false
+	}
+	kind, layer, words := render.Cut, LayerInside, "cut from the front"
+	if p.Face == part.Back {
+		kind, layer, words = render.Hidden, LayerHidden, "cut from the back"
+	}
+	return render.Group{ID: p.ID, Title: p.String(), Shapes: shapes(p.Plan(), "plan-"+p.ID, p.String()+", "+words, kind, layer)}, true
+}
+
+// layoutWords names a part with its depth and face.
+func layoutWords(j *job.Job, p part.Part) string {
+	return fmt.Sprintf("%s %s, %s deep from the %s", p.Kind, p.Name, mm(p.Depth(j.Thickness)), p.Face)
+}

@@ -1,0 +1,125 @@
+// Package sheet draws the sheets of a job: the layout, one sheet a template,
+// and the fretboard. It turns parts and templates into lines with a meaning and
+// words; how they are laid out and written is the drawing office's business.
+package sheet
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"fmt"
+
+	"routwright/geom"
+	"routwright/render"
+	"routwright/templates/design"
+	"routwright/templates/job"
+)
+
+// Layers of the cutter files.
+const (
+	LayerInside  render.Layer = "CUT_INSIDE"  // the tool runs inside this line
+	LayerOutside render.Layer = "CUT_OUTSIDE" // the tool runs outside this line
+	LayerDrill   render.Layer = "DRILL"
+	LayerMark    render.Layer = "MARK"
+	LayerCentre  render.Layer = "CENTRE"
+	LayerHidden  render.Layer = "HIDDEN"
+)
+
+// All returns the sheets of a job in the order of the work. warning is printed
+// across each of them when it is not empty.
+func All(j *job.Job, warning string) []render.Sheet {
+	sheets := []render.Sheet{layout(j)}
+	for i := range j.Templates {
+		sheets = append(sheets, template(j, i))
+	}
+	if j.Board != nil {
+		sheets = append(sheets, board(j)...)
+	}
+	for i := range sheets {
+		s := &sheets[i]
+		s.Warning = warning
+		s.Block = append([]render.Field{{Name: "Instrument", Value: j.Name}}, s.Block...)
+		s.Block = append(s.Block, render.Field{Name: "Revision", Value: j.Revision + " " + Mark(*s)})
+	}
+	return sheets
+}
+
+// Mark returns the sheet's own mark: six hexadecimal digits of the SHA-256 of
+// its lines to 1e-4 mm. Two sheets with the same mark hold the same geometry,
+// so an old template can be recognised.
+func Mark(s render.Sheet) string {
+	h := sha256.New()
+	for _, g := range s.Groups {
+		for _, sh := range g.Shapes {
+			fmt.Fprintf(h, "%d", sh.Kind)
+			for _, e := range sh.Path {
+				fmt.Fprintf(h, " %.4f %.4f %.4f %d", e.A.X+0, e.A.Y+0, e.Radius, e.Turn)
+			}
+		}
+	}
+	for _, o := range s.Holes {
+		fmt.Fprintf(h, "o %.4f %.4f %.4f", o.At.X+0, o.At.Y+0, o.D)
+	}
+	return hex.EncodeToString(h.Sum(nil))[:6]
+}
+
+func mm(v float64) string { return design.MM(v) }
+
+// shapes draws every loop of a region as one kind of line. The first keeps the
+// id, the next get a number.
+func shapes(r geom.Region, id, title string, k render.Kind, l render.Layer) []render.Shape {
+	var out []render.Shape
+	for i, p := range r {
+		name := id
+		if i > 0 {
+			name = fmt.Sprintf("%s-%d", id, i+1)
+		}
+		out = append(out, render.Shape{ID: name, Title: title, Path: p, Kind: k, Layer: l})
+	}
+	return out
+}
+
+// datums draws the centre line and the bridge line across a box.
+func datums(b geom.Box) render.Group {
+	const past = 6 // mm beyond what they belong to, ISO 128: a few millimetres
+	b = b.Grow(past)
+	g := render.Group{ID: "datums", Title: "centre line and bridge line"}
+	if b.Min.X < 0 && b.Max.X > 0 {
+		g.Shapes = append(g.Shapes, render.Shape{ID: "centre-line", Title: "centre line", Kind: render.Centre, Layer: LayerCentre,
+			Path: geom.Path{geom.Line(geom.Pt(0, b.Min.Y), geom.Pt(0, b.Max.Y))}})
+	}
+	if b.Min.Y < 0 && b.Max.Y > 0 {
+		g.Shapes = append(g.Shapes, render.Shape{ID: "bridge-line", Title: "bridge line", Kind: render.Centre, Layer: LayerCentre,
+			Path: geom.Path{geom.Line(geom.Pt(b.Min.X, 0), geom.Pt(b.Max.X, 0))}})
+	}
+	return g
+}
+
+// datumLabels names the datums that a box shows.
+func datumLabels(b geom.Box) []render.Label {
+	var l []render.Label
+	if b.Min.X < 0 && b.Max.X > 0 {
+		l = append(l, render.Label{S: "centre line", At: geom.Pt(0, b.Max.Y)})
+	}
+	if b.Min.Y < 0 && b.Max.Y > 0 {
+		l = append(l, render.Label{S: "bridge line", At: geom.Pt(b.Max.X, 0)})
+	}
+	return l
+}
+
+// arrow draws the grain arrow: a line with a head at both ends, since grain has
+// no sense of direction.
+func arrow(a, b geom.Point) render.Group {
+	const head, half = 5.0, 1.2 // mm
+	g := render.Group{ID: "grain", Title: "direction of the grain", Shapes: []render.Shape{
+		{ID: "grain-line", Title: "grain", Path: geom.Path{geom.Line(a, b)}, Kind: render.Mark, Layer: LayerMark},
+	}}
+	for i, e := range [2][2]geom.Point{{a, b}, {b, a}} {
+		u := e[1].Sub(e[0]).Unit()
+		base := e[0].Add(u.Mul(head))
+		g.Shapes = append(g.Shapes, render.Shape{
+			ID: fmt.Sprintf("grain-head-%d", i+1), Title: "grain", Kind: render.Mark, Layer: LayerMark, Fill: true,
+			Path: geom.Polygon(e[0], base.Add(u.Left().Mul(half)), base.Add(u.Left().Mul(-half))),
+		})
+	}
+	return g
+}

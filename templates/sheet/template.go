@@ -1,0 +1,224 @@
+package sheet
+
+import (
+	"fmt"
+	"math"
+
+	"routwright/geom"
+	"routwright/render"
+	"routwright/templates/cut"
+	"routwright/templates/job"
+	"routwright/templates/key"
+	"routwright/templates/part"
+)
+
+// wasteBand is how wide the waste round a male template is hatched, mm.
+const wasteBand = 5
+
+// template draws the sheet of one template.
+func template(j *job.Job, i int) render.Sheet {
+	t, proof := j.Templates[i], j.Proofs[i]
+	s := render.Sheet{ID: t.ID, Title: "Template: " + t.Name, FromBack: t.For.Face == part.Back && !t.Loose}
+	lines := render.Group{ID: "template-" + t.ID, Title: s.Title}
+	if t.Male {
+		lines.Shapes = shapes(t.Shape, "cut-"+t.ID, "cut line of the template: the bit runs outside it", render.Cut, LayerOutside)
+		var c geom.Calc
+		s.Waste = append(s.Waste, render.Waste{Region: c.Subtract(c.Offset(t.Shape, wasteBand, geom.Round), t.Shape)})
+	} else {
+		lines.Shapes = append(shapes(t.Blank, "sheet-"+t.ID, "edge of the template sheet: saw outside it", render.Cut, LayerOutside),
+			shapes(t.Shape, "cut-"+t.ID, "cut line of the opening: the bit runs inside it", render.Cut, LayerInside)...)
+		s.Waste = append(s.Waste, render.Waste{Region: t.Shape})
+	}
+	if t.Tool.Offset() != 0 {
+		lines.Shapes = append(lines.Shapes, shapes(t.For.Plan(), "part-"+t.ID, "edge of the finished "+string(t.For.Kind)+", not to be cut here", render.Mark, LayerMark)...)
+	}
+	s.Groups = append(s.Groups, lines)
+	box := t.Blank.Bounds()
+	if t.Loose {
+		s.Groups = append(s.Groups, axes(t, box))
+	} else {
+		s.Groups = append(s.Groups, datums(box))
+		s.Labels = append(s.Labels, datumLabels(box)...)
+	}
+	if !t.Male && !t.Loose {
+		s.Groups = append(s.Groups, cracks(j, t.Blank, t.For.Face))
+	}
+	if t.For.ID == key.RecessID || t.For.ID == key.KeyID {
+		s.Groups = append(s.Groups, handWork(j, t, proof)...)
+	}
+	s.Holes = pinHoles(t.Pins)
+	s.Dims = templateDims(t)
+	s.Block = templateBlock(j, t, proof)
+	s.Notes = templateNotes(j, t, proof)
+	return s
+}
+
+// axes draws the two axes of a template that is set to lines on the work.
+func axes(t cut.Template, b geom.Box) render.Group {
+	b = b.Grow(6)
+	c := t.For.Plan().Bounds().Center()
+	g := render.Group{ID: "axes", Title: "axes"}
+	if t.For.Kind != part.Cover {
+		g.Shapes = []render.Shape{
+			{ID: "axis-long", Title: "axis of the key: lay it square to the crack", Kind: render.Centre, Layer: LayerCentre, Path: geom.Path{geom.Line(geom.Pt(b.Min.X, c.Y), geom.Pt(b.Max.X, c.Y))}},
+			{ID: "axis-waist", Title: "waist: lay it on the crack", Kind: render.Centre, Layer: LayerCentre, Path: geom.Path{geom.Line(geom.Pt(c.X, b.Min.Y), geom.Pt(c.X, b.Max.Y))}},
+		}
+	}
+	return g
+}
+
+// cracks draws the traces of the cracks that cross a sheet of the given face:
+// the other face's dashed.
+func cracks(j *job.Job, sheet geom.Region, face part.Face) render.Group {
+	g := render.Group{ID: "cracks", Title: "cracks as measured"}
+	kind := map[bool]render.Kind{true: render.Mark, false: render.Hidden}
+	for i, c := range j.Cracks {
+		for _, l := range []struct {
+			p    geom.Path
+			face string
+			kind render.Kind
+		}{{c.Front, "front", kind[face == part.Front]}, {c.Back, "back", kind[face == part.Back]}} {
+			if l.p == nil || !l.p.Bounds().Overlaps(sheet.Bounds()) {
+				continue
+			}
+			var in geom.Path
+			for _, s := range l.p {
+				if sheet.Bounds().Contains(s.A) && sheet.Bounds().Contains(s.B) {
+					in = append(in, s)
+				}
+			}
+			if in != nil {
+				g.Shapes = append(g.Shapes, render.Shape{ID: fmt.Sprintf("crack-%d-%s", i+1, l.face), Title: "crack on the " + l.face, Path: in, Kind: l.kind, Layer: LayerMark})
+			}
+		}
+	}
+	return g
+}
+
+// handWork draws what the router leaves for the chisel.
+func handWork(j *job.Job, t cut.Template, p cut.Proof) []render.Group {
+	if p.ByHand.Empty() {
+		return nil
+	}
+	return []render.Group{{ID: "hand-work", Title: "wood that the router leaves: take it by hand",
+		Shapes: shapes(p.ByHand, "hand", "wood left by the router, to be taken by hand", render.Mark, LayerMark)}}
+}
+
+func pinHoles(pins []cut.Pin) []render.Hole {
+	var hs []render.Hole
+	for _, p := range pins {
+		hs = append(hs, render.Hole{ID: "pin-" + p.Name, At: p.At, D: p.D, Kind: render.Cut, Layer: LayerDrill,
+			Text: fmt.Sprintf("pin %s: drill %s through", p.Name, mm(p.D))})
+	}
+	return hs
+}
+
+// templateDims gives the measures that a rule checks: the cut line's size, and
+// its place from the datums.
+func templateDims(t cut.Template) []render.Dim {
+	b := t.Shape.Bounds()
+	dims := []render.Dim{
+		{A: geom.Pt(b.Min.X, b.Max.Y), B: geom.Pt(b.Max.X, b.Max.Y), Along: geom.Vec{X: 1}, Text: mm(b.W())},
+		{A: geom.Pt(b.Max.X, b.Min.Y), B: geom.Pt(b.Max.X, b.Max.Y), Along: geom.Vec{Y: 1}, Text: mm(b.H())},
+	}
+	if !t.Loose && !t.Male && t.Blank.Bounds().Contains(geom.Pt(t.Blank.Bounds().Center().X, 0)) {
+		to := b.Min.Y
+		if b.Max.Y < 0 {
+			to = b.Max.Y
+		}
+		dims = append(dims, render.Dim{A: geom.Pt(b.Min.X, 0), B: geom.Pt(b.Min.X, to), Along: geom.Vec{Y: 1}, Text: mm(math.Abs(to))})
+	}
+	return dims
+}
+
+// templateBlock fills the title block. Every sheet says the face, the side of
+// the line, the tool, the depth, the thicknesses, and whether an offset is in.
+func templateBlock(j *job.Job, t cut.Template, p cut.Proof) []render.Field {
+	side := "on the line; the router runs inside the opening"
+	if t.Male {
+		side = "on the line; the router runs round the outside"
+	}
+	face := t.For.Face.Words()
+	if t.Loose {
+		face = "either face of the template"
+	}
+	f := []render.Field{
+		{Name: "Part", Value: t.For.String()},
+		{Name: "Face", Value: face},
+		{Name: "Cut", Value: side},
+		{Name: "Tool", Value: t.Tool.String()},
+		{Name: "Offset", Value: t.Tool.OffsetWords()},
+	}
+	if d := t.For.Depth(j.Thickness); !t.For.Adds {
+		v := mm(d) + " mm from the finished " + t.For.Face.String()
+		if off := j.PlaneOff[t.For.Face]; off > 0 && t.For.Kind == part.Recess {
+			v = fmt.Sprintf("%s mm before planing (%s finished, %s still to come off)", mm(d+off), mm(d), mm(off))
+		}
+		f = append(f, render.Field{Name: "Depth", Value: v})
+	}
+	f = append(f,
+		render.Field{Name: "Body", Value: mm(j.Thickness) + " mm thick when finished"},
+		render.Field{Name: "Template", Value: fmt.Sprintf("%s mm sheet, inside corners no tighter than %s mm radius", mm(t.Sheet), mm(t.InsideRadius))},
+		render.Field{Name: "Fit gap", Value: fitGap(j, t)},
+		render.Field{Name: "Proof", Value: proofWords(p)},
+	)
+	return f
+}
+
+// fitGap says whether a gap is in the lines.
+func fitGap(j *job.Job, t cut.Template) string {
+	switch t.For.Kind {
+	case part.Key:
+		return fmt.Sprintf("%s mm a side, taken off this key", mm(j.Keys.Fit.Spec.Gap))
+	case part.Recess:
+		return fmt.Sprintf("none in this sheet; %s mm a side comes off the key", mm(j.Keys.Fit.Spec.Gap))
+	case part.Cover:
+		return "taken off this cover"
+	}
+	return "none in this sheet"
+}
+
+// proofWords sums up the simulated cut.
+func proofWords(p cut.Proof) string {
+	w := "simulated cut: "
+	switch {
+	case !p.Left.Empty() || !p.Lost.Empty():
+		w += fmt.Sprintf("DOES NOT MAKE THE PART: %s mm² left, %s mm² lost", mm(p.Left.Area()), mm(p.Lost.Area()))
+	case !p.ByHand.Empty():
+		w += fmt.Sprintf("true to %s mm; %s mm² left for the chisel, up to %s mm from the line", mm(cut.Seen), mm(p.ByHand.Area()), mm(p.LeftReach))
+	default:
+		w += fmt.Sprintf("true to %s mm, no hand work", mm(cut.Seen))
+	}
+	return w
+}
+
+// templateNotes are the sentences under the title block.
+func templateNotes(j *job.Job, t cut.Template, p cut.Proof) []string {
+	n := []string{"Cut on the middle of the line. Glue the print down dry or with spray: wet glue swells paper. Measure it again after gluing."}
+	if t.Male && !t.Loose {
+		n = append(n, "This template sits on a plug in a cavity: the pins lie in the waste that the saw takes away.")
+	}
+	if t.Loose && !t.Male {
+		n = append(n, "Lay the waist line on the crack and the long axis square to it; clamp or screw outside the router's sweep.")
+	}
+	for _, h := range distinct(t.Hand) {
+		n = append(n, "By hand: "+h+".")
+	}
+	if t.For.Kind == part.Key || t.For.Kind == part.Recess {
+		g := j.Keys.Gap
+		n = append(n, fmt.Sprintf("Key in recess as cut: gap %s to %s mm a side, mean %s.", mm(g.Min), mm(g.Max), mm(g.Mean)))
+	}
+	return append(n, "Routers throw chips and grab small work: wear eye, ear and dust protection, never hold a piece under 150 mm by hand, and follow the tool's manual.")
+}
+
+func distinct(hs []cut.HandWork) []string {
+	var out []string
+	seen := map[string]bool{}
+	for _, h := range hs {
+		if !seen[h.Words] {
+			seen[h.Words] = true
+			out = append(out, h.Words)
+		}
+	}
+	return out
+}

@@ -1,0 +1,104 @@
+// Package table makes the tables of a job: rows of words and numbers for CSV
+// files. Lengths in mm with five decimals, seen from the front.
+package table
+
+import (
+	"encoding/csv"
+	"io"
+	"strconv"
+
+	"routwright/templates/check"
+	"routwright/templates/design"
+	"routwright/templates/job"
+	"routwright/templates/key"
+	"routwright/templates/part"
+)
+
+// Table is one table with its head.
+type Table struct {
+	Name string // file name without ending
+	Head []string
+	Rows [][]string
+}
+
+// WriteCSV writes t as comma-separated values with a head line (RFC 4180, LF).
+func (t Table) WriteCSV(w io.Writer) error {
+	c := csv.NewWriter(w)
+	if err := c.Write(t.Head); err != nil {
+		return err
+	}
+	if err := c.WriteAll(t.Rows); err != nil {
+		return err
+	}
+	c.Flush()
+	return c.Error()
+}
+
+// All returns the tables of a job and its findings.
+func All(j *job.Job, fs []check.Finding) []Table {
+	return []Table{parts(j), pins(j), proofs(j), findings(fs), assumed(j)}
+}
+
+func num(v float64) string {
+	return strconv.FormatFloat(v+0, 'f', design.TableDecimals, 64)
+}
+
+func parts(j *job.Job) Table {
+	t := Table{Name: "parts", Head: []string{"part", "kind", "name", "face", "depth", "x_min", "x_max", "y_min", "y_max", "area"}}
+	for _, p := range j.Parts {
+		b := p.Plan().Bounds()
+		depth := num(p.Depth(j.Thickness))
+		if p.Kind == part.Cover || p.Kind == part.Body {
+			top, floor := p.Range()
+			depth = num(floor - top)
+		}
+		t.Rows = append(t.Rows, []string{p.ID, string(p.Kind), p.Name, p.Face.String(), depth,
+			num(b.Min.X), num(b.Max.X), num(b.Min.Y), num(b.Max.Y), num(p.Plan().Area())})
+	}
+	return t
+}
+
+func pins(j *job.Job) Table {
+	t := Table{Name: "pins", Head: []string{"pin", "x", "y", "diameter"}}
+	for _, p := range j.Pins {
+		t.Rows = append(t.Rows, []string{p.Name, num(p.At.X), num(p.At.Y), num(p.D)})
+	}
+	return t
+}
+
+// proofs lists what the simulated cut of each template leaves.
+func proofs(j *job.Job) Table {
+	t := Table{Name: "proofs", Head: []string{"template", "part", "bit", "cutter", "follower", "wood_left", "wood_lost", "by_hand", "left_reach", "lost_depth", "gap_min", "gap_max", "gap_mean"}}
+	for i, p := range j.Proofs {
+		tool := j.Templates[i].Tool
+		row := []string{p.Template, p.Part, tool.Bit, num(tool.Cutter), num(tool.Follower),
+			num(p.Left.Area()), num(p.Lost.Area()), num(p.ByHand.Area()), num(p.LeftReach), num(p.LostDepth), "", "", ""}
+		if p.Part == key.KeyID || p.Part == key.RecessID {
+			g := j.Keys.Gap
+			row[10], row[11], row[12] = num(g.Min), num(g.Max), num(g.Mean)
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	return t
+}
+
+func findings(fs []check.Finding) Table {
+	t := Table{Name: "findings", Head: []string{"level", "check", "got", "want", "message", "cure", "line"}}
+	for _, f := range fs {
+		line := ""
+		if !f.At.IsZero() {
+			line = strconv.Itoa(f.At.Line)
+		}
+		t.Rows = append(t.Rows, []string{f.Level.String(), f.Check, num(f.Got), num(f.Want), f.Message, f.Cure, line})
+	}
+	return t
+}
+
+// assumed lists every value that the builder did not give.
+func assumed(j *job.Job) Table {
+	t := Table{Name: "assumed", Head: []string{"key", "value", "how", "why"}}
+	for _, a := range j.Assumed {
+		t.Rows = append(t.Rows, []string{a.Key, a.Value, a.How, a.Why})
+	}
+	return t
+}

@@ -1,0 +1,67 @@
+// Package tool holds router tools as measured: a cutter and whatever follows
+// the template with it.
+package tool
+
+import (
+	"fmt"
+
+	"routwright/templates/design"
+)
+
+// Guide is what follows the edge of a template.
+type Guide uint8
+
+const (
+	Bearing Guide = iota
+	Bush
+)
+
+// Tool is a router bit with its follower. Lengths in mm.
+type Tool struct {
+	Bit      string  // name of the bit
+	Cutter   float64 // diameter
+	Length   float64 // cutting length, 0 when not given
+	Guide    Guide
+	GuideOf  string  // name of the guide bush; empty for a bearing
+	Follower float64 // diameter of the bearing or outside diameter of the bush
+	Height   float64 // of the bearing, 0 when not given
+	AtTip    bool    // the bearing runs below the cutter
+	Why      string  // reason, when the program chose the tool
+	At       design.Pos
+}
+
+// CutRadius returns the radius of the cutter.
+func (t Tool) CutRadius() float64 { return t.Cutter / 2 }
+
+// GuideRadius returns the radius of whatever follows the template.
+func (t Tool) GuideRadius() float64 { return t.Follower / 2 }
+
+// Offset returns k, by how much the follower is larger than the cutter a side:
+// the distance between the edge of the template and the edge of the cut.
+func (t Tool) Offset() float64 { return (t.Follower - t.Cutter) / 2 }
+
+// String returns the tool in words for a title block.
+func (t Tool) String() string {
+	if t.Guide == Bush {
+		return fmt.Sprintf("bit %s, d %s; guide bush %s, d %s", t.Bit, mm(t.Cutter), t.GuideOf, mm(t.Follower))
+	}
+	where := "on the shank side"
+	if t.AtTip {
+		where = "at the tip"
+	}
+	return fmt.Sprintf("bit %s, d %s; bearing d %s %s", t.Bit, mm(t.Cutter), mm(t.Follower), where)
+}
+
+// OffsetWords says whether the template already holds an offset.
+func (t Tool) OffsetWords() string {
+	switch k := t.Offset(); {
+	case k > 0:
+		return fmt.Sprintf("included: template edge %s mm outside the cut", mm(k))
+	case k < 0:
+		return fmt.Sprintf("included: template edge %s mm inside the cut", mm(-k))
+	}
+	return "none: the cut follows the template's edge"
+}
+
+// mm prints a length with two decimals, without trailing zeros.
+func mm(v float64) string { return design.MM(v) }
