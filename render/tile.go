@@ -68,6 +68,9 @@ func Tile(d Drawing, paper Paper, opt TileOptions) ([]Page, error) {
 	if err != nil {
 		return nil, fmt.Errorf("sheet %q on %s: %w", d.ID, paper.Name, err)
 	}
+	if n := fewest(d, setups); n > mostPages {
+		return nil, fmt.Errorf("sheet %q: %s × %s mm on %s takes %d pages, at most %d are possible: take larger paper", d.ID, number(d.Bounds.W()), number(d.Bounds.H()), paper.Name, n, mostPages)
+	}
 	across, up := profiles(d)
 	var best *plan
 	for _, s := range setups {
@@ -79,12 +82,23 @@ func Tile(d Drawing, paper Paper, opt TileOptions) ([]Page, error) {
 	best.fill()
 	var pages []Page
 	if !opt.NoCover {
-		pages = append(pages, best.cover())
+		pages = append(pages, best.covers()...)
 	}
 	for _, c := range best.cells() {
 		pages = append(pages, best.page(c))
 	}
 	return pages, nil
+}
+
+// mostPages is more than anybody glues; a sheet that takes more has a wrong unit.
+const mostPages = 600
+
+func fewest(d Drawing, setups []pageSetup) int {
+	n := math.MaxInt
+	for _, s := range setups {
+		n = min(n, count(d.Bounds.W(), s.win.W(), s.overlap)*count(d.Bounds.H(), s.win.H(), s.overlap))
+	}
+	return n
 }
 
 // setups returns the ways to lay the paper that can hold a part of the drawing.
