@@ -7,6 +7,9 @@ import (
 	"routwright/geom"
 )
 
+// blockID is the id of the title block in every drawing.
+const blockID = "title-block"
+
 // Measures of the title block, mm.
 const (
 	titleText  = 3.5
@@ -83,16 +86,31 @@ func (b *block) columns(entries []entry, x, w float64, n int, indent float64) (h
 func (b *block) entry(e entry, x, top, indent float64) {
 	base := top - fieldText
 	if e.line {
-		y := base + fieldText/2
-		s := frameLine(geom.Pt(x+blockPad, y), geom.Pt(x+blockPad+sampleLen, y))
-		s.Kind, s.Title = e.kind, "sample: "+e.kind.Style().Words
-		b.g.Shapes = append(b.g.Shapes, s)
+		b.sample(geom.Pt(x+blockPad, base+fieldText/2), e.kind)
 	}
 	if e.name != "" {
 		b.text(x+blockPad, base, e.name, nameText, false, Start)
 	}
 	for i, l := range e.lines {
 		b.text(x+blockPad+indent, base-float64(i)*rowPitch, l, fieldText, false, Start)
+	}
+}
+
+// sample shows a kind of line from at to the right.
+func (b *block) sample(at geom.Point, k Kind) {
+	add := func(p, q geom.Point) {
+		s := frameLine(p, q)
+		s.Kind, s.Title = k, "sample: "+k.Style().Words
+		b.g.Shapes = append(b.g.Shapes, s)
+	}
+	if k != Hatch {
+		add(at, at.Add(geom.Vec{X: sampleLen}))
+		return
+	}
+	const h = 2.6
+	for x := 0.0; x+h <= sampleLen; x += hatchPitch * math.Sqrt2 / 2 {
+		p := at.Add(geom.Vec{X: x, Y: -h / 2})
+		add(p, p.Add(geom.Vec{X: h, Y: h}))
 	}
 }
 
@@ -228,7 +246,7 @@ func (o *office) sheet(d *Drawing, s Sheet) {
 		ruler(o.unique("ruler-across"), corner.Add(geom.Vec{X: rulerSide + 1.5}), geom.Vec{X: 1}, across),
 		ruler(o.unique("ruler-up"), corner.Add(geom.Vec{Y: rulerSide + 1.5}), geom.Vec{Y: 1}, up),
 	}}
-	b := &block{g: Group{ID: o.unique("title-block"), Title: "title block"}, x: left, y: bottom, w: right - left}
+	b := &block{g: Group{ID: o.unique(blockID), Title: "title block"}, x: left, y: bottom, w: right - left}
 	b.rule()
 	view := "Seen from the front"
 	if s.FromBack {

@@ -27,13 +27,16 @@ func (p *plan) cover() Page {
 		b.step(i+1, step)
 	}
 	b.y -= 3
+	top, beside := b.y, b.x
 	if s.rulers {
-		p.record(b, across, up)
+		beside += p.record(b, across, up) + 8
 	}
-	p.assembly(b)
+	low := s.win.Min.Y + 2
+	p.assembly(b, geom.BoxOf(geom.Pt(b.x, low), geom.Pt(b.x+b.w, math.Max(low, b.y-4))),
+		geom.BoxOf(geom.Pt(math.Min(beside, b.x+b.w), low), geom.Pt(b.x+b.w, math.Max(low, top))))
 	pg.Furniture = append(pg.Furniture, b.g)
 	if s.rulers {
-		pg.Furniture = append(pg.Furniture, p.strips("Cover of "+p.span()))
+		pg.Furniture = append(pg.Furniture, p.strips(p.named("Cover")))
 	}
 	return pg
 }
@@ -83,10 +86,10 @@ func (b *block) step(n int, s string) {
 }
 
 // record is the table in which the builder writes what the rulers measured.
-func (p *plan) record(b *block, across, up float64) {
-	const row, nameWide = 8.0, 30.0
-	cols := [...]string{"should be", "measured", "correction in this print"}
-	w := math.Min(b.w, 160)
+func (p *plan) record(b *block, across, up float64) (width float64) {
+	const row, nameWide = 8.0, 18.0
+	cols := [...]string{"should be", "measured", "this print"}
+	w := math.Min(b.w, 110)
 	cw := (w - nameWide) / float64(len(cols))
 	top := b.y
 	line := func(x0, y0, x1, y1 float64) {
@@ -122,40 +125,67 @@ func (p *plan) record(b *block, across, up float64) {
 		line(x, top, x, bottom)
 	}
 	b.y = bottom - 3
+	return w
 }
 
-// assembly draws the pages with their names over the drawing in small.
-func (p *plan) assembly(b *block) {
-	room := geom.BoxOf(geom.Pt(b.x, p.s.win.Min.Y+2), geom.Pt(b.x+b.w, b.y-4))
-	if b.y-4-room.Min.Y < 25 {
+// assembly draws the pages with their names over the drawing in small, in the
+// room that shows it larger: below the record or beside it.
+func (p *plan) assembly(b *block, rooms ...geom.Box) {
+	d := p.d.Bounds
+	var room geom.Box
+	k := 0.0
+	for _, r := range rooms {
+		if s := math.Min(0.5, math.Min(r.W()/d.W(), r.H()/d.H())); s > k {
+			room, k = r, s
+		}
+	}
+	if k*math.Max(d.W(), d.H()) < 25 {
 		return // the small map on each page says it, too
 	}
-	d := p.d.Bounds
-	k := math.Min(0.5, math.Min(room.W()/d.W(), room.H()/d.H()))
 	to := geom.Scale(k).Then(geom.Translate(geom.Vec{X: room.Min.X - k*d.Min.X, Y: room.Max.Y - k*d.Max.Y}))
 	m := Group{ID: "assembly", Title: "where each page goes"}
 	m.Groups = moveGroups(small(p.d.Groups), to)
+	lines := &ink{}
+	lines.addGroups(m.Groups)
 	for _, c := range p.cells() {
 		w := p.window(c)
-		if c.col+1 < len(p.xs) && p.used(cellAt{c.col + 1, c.row}) {
+		if p.used(cellAt{c.col + 1, c.row}) {
 			w.Max.X = p.xs[c.col+1]
 		}
-		if c.row+1 < len(p.ys) && p.used(cellAt{c.col, c.row + 1}) {
+		if p.used(cellAt{c.col, c.row + 1}) {
 			w.Max.Y = p.ys[c.row+1]
 		}
 		path := to.Path(boxPath(w))
 		m.Shapes = append(m.Shapes, Shape{Title: "page " + p.name(c), Kind: Frame, Path: path})
-		size := math.Max(MinText, math.Min(5, k*math.Min(w.W(), w.H())/4))
-		at := to.Point(w.Center())
-		m.Texts = append(m.Texts, Text{S: p.name(c), At: at.Add(geom.Vec{Y: -size / 2}), Size: size, Anchor: Middle, Bold: true})
+		m.Texts = append(m.Texts, mapName(p.name(c), path.Bounds(), lines))
 	}
 	b.g.Groups = append(b.g.Groups, m)
+}
+
+// mapName sets a page's name in its cell of the map, where it lies on no line if
+// there is such a place.
+func mapName(s string, c geom.Box, lines *ink) Text {
+	size := math.Max(MinText, math.Min(4, math.Min(c.W(), c.H())/4))
+	w := TextWidth(s, size, true)
+	x, y := math.Max(0, c.W()/2-w/2-1.5), math.Max(0, c.H()/2-size/2-1.5)
+	t := Text{S: s, Size: size, Anchor: Middle, Bold: true}
+	for _, f := range [...]geom.Vec{{}, {X: -1, Y: 1}, {X: 1, Y: 1}, {X: -1, Y: -1}, {X: 1, Y: -1}, {X: -1}, {X: 1}, {Y: 1}, {Y: -1}, {X: 0.5}, {X: -0.5}} {
+		t.At = c.Center().Add(geom.Vec{X: f.X * x, Y: f.Y*y - size/2})
+		if lines.clear(t.Box().Grow(0.5)) {
+			return t
+		}
+	}
+	t.At = c.Center().Add(geom.Vec{Y: -size / 2})
+	return t
 }
 
 // small keeps the lines that show what a drawing is, and no words.
 func small(gs []Group) []Group {
 	var out []Group
 	for _, g := range gs {
+		if g.ID == blockID {
+			continue // its samples of lines are not the work
+		}
 		k := Group{Title: g.Title, Groups: small(g.Groups)}
 		for _, s := range g.Shapes {
 			if s.Kind == Cut || s.Kind == Centre || s.Kind == Hidden {

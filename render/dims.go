@@ -84,12 +84,13 @@ func (o *office) bestDim(d Dim) (best placedDim, ok bool) {
 		radialDims(d, consider)
 		return best, ok
 	}
-	linearDims(d, consider)
+	o.linearDims(d, consider)
 	return best, ok
 }
 
-// linearDims offers the dimension line at growing distances on both sides.
-func linearDims(d Dim, consider func(placedDim)) {
+// linearDims offers the dimension line at growing distances on both sides, then
+// outside of everything. A measure of most of the work belongs outside.
+func (o *office) linearDims(d Dim, consider func(placedDim)) {
 	u := d.Along.Unit()
 	if u == (geom.Vec{}) {
 		u = d.B.Sub(d.A).Unit()
@@ -106,16 +107,40 @@ func linearDims(d Dim, consider func(placedDim)) {
 		a, b = b, a
 	}
 	rel := b.Sub(a).Dot(n) // a lies at 0, b at rel, along n
-	for row := 0; row < dimRows; row++ {
-		off := dimFirst + float64(row)*dimStep
-		for side, h := range [2]float64{math.Max(0, rel) + off, math.Min(0, rel) - off} {
-			p := linearDim(a, b, u, h, d.Text)
-			for _, q := range p {
-				q.cost += off + 0.5*float64(side)
-				consider(q)
-			}
+	offer := func(h, cost float64) {
+		for _, q := range linearDim(a, b, u, h, d.Text) {
+			q.cost += cost
+			consider(q)
 		}
 	}
+	lo, hi := across(o.content, a, n)
+	whole := b.Sub(a).Dot(u) > wholeShare*math.Abs(u.X*o.content.W()+u.Y*o.content.H())
+	for row := 0; row < dimRows; row++ {
+		off := float64(row) * dimStep
+		if !whole {
+			offer(math.Max(0, rel)+dimFirst+off, dimFirst+off)
+			offer(math.Min(0, rel)-dimFirst-off, dimFirst+off+0.5)
+		}
+		offer(hi+dimFirst+off, dimFirst+off+(hi-math.Max(0, rel))/3)
+		offer(lo-dimFirst-off, dimFirst+off+(math.Min(0, rel)-lo)/3+0.5)
+	}
+}
+
+// wholeShare is the share of the work's size from which a measure is one of the
+// whole work.
+const wholeShare = 0.7
+
+// across returns how far a box reaches along n, measured from p.
+func across(b geom.Box, p geom.Point, n geom.Vec) (lo, hi float64) {
+	c := (TextBox{O: b.Min, U: geom.Vec{X: 1}, W: b.W(), Hi: b.H()}).Corners()
+	for i, q := range c {
+		v := q.Sub(p).Dot(n)
+		if i == 0 {
+			lo, hi = v, v
+		}
+		lo, hi = math.Min(lo, v), math.Max(hi, v)
+	}
+	return lo, hi
 }
 
 // linearDim draws the dimension at height h along the normal over a: the figures
@@ -143,7 +168,17 @@ func linearDim(a, b geom.Point, u geom.Vec, h float64, s string) []placedDim {
 		return r
 	}
 	if inside && w <= l-1 || w <= l-0.5 {
-		return []placedDim{finish(from, to, p.Lerp(q, 0.5), Middle, 0)}
+		out := []placedDim{finish(from, to, p.Lerp(q, 0.5), Middle, 0)}
+		// Beside the middle, where a centre line runs through it.
+		for i, shift := range [...]float64{w/2 + 1.5, w/2 + 6, w/2 + 14} {
+			for j, sign := range [...]float64{1, -1} {
+				if shift+w/2 < l/2-arrowLen-0.5 {
+					c := p.Lerp(q, 0.5).Add(u.Mul(sign * shift))
+					out = append(out, finish(from, to, c, Middle, 1+float64(i)+0.2*float64(j)))
+				}
+			}
+		}
+		return out
 	}
 	tail := 1.0 // the line runs on under the figures
 	if inside {

@@ -24,7 +24,7 @@ func (p *plan) page(c cellAt) Page {
 	at := p.place(win)
 	move := geom.Translate(at.Sub(win.Min))
 	name := p.name(c)
-	g := p.blankPage(strings.ToLower(name), name, fmt.Sprintf("%s, page %s of %s", p.d.Title, name, p.span()))
+	g := p.blankPage(strings.ToLower(name), name, p.d.Title+", page "+p.named(name))
 	g.Window = geom.BoxOf(at, at.Add(geom.Vec{X: win.W(), Y: win.H()}))
 	g.Tile = moveGroups(p.content[p.index(c)], move)
 	seams := Group{ID: "seams", Title: "where the pages join"}
@@ -33,7 +33,7 @@ func (p *plan) page(c cellAt) Page {
 	}
 	g.Furniture = append(g.Furniture, seams)
 	if p.s.rulers {
-		g.Furniture = append(g.Furniture, p.strips(name+" of "+p.span()))
+		g.Furniture = append(g.Furniture, p.strips(p.named(name)))
 		g.Furniture = append(g.Furniture, p.corner(c, name))
 	}
 	return g
@@ -81,12 +81,12 @@ func (p *plan) strips(name string) Group {
 	if up > 0 {
 		g.Groups = append(g.Groups, ruler("page-ruler-up", geom.Pt(base.X, s.win.Min.Y+rulerLead), geom.Vec{Y: 1}, up))
 	}
-	low := 0.25 * MinText // room for descenders
+	low := 0.32 * MinText // room for descenders
 	below := fitWords(s.edge.W(), name+".  "+scaleWords(across, up), scaleWords(across, up), "Print at 100 %. Measure the rulers.")
 	beside := fitWords(s.win.H()-mapRoom, p.d.Title+".  "+s.correctionWords(), s.correctionWords())
 	g.Texts = append(g.Texts,
 		Text{S: below, At: geom.Pt(s.edge.Min.X, s.edge.Min.Y+low), Size: MinText},
-		Text{S: beside, At: geom.Pt(s.edge.Min.X+MinText+0.1, s.win.Min.Y+rulerLead), Size: MinText, Angle: 90 * geom.Degree})
+		Text{S: beside, At: geom.Pt(s.edge.Min.X+MinText+0.2, s.win.Min.Y+rulerLead), Size: MinText, Angle: 90 * geom.Degree})
 	return g
 }
 
@@ -108,9 +108,9 @@ func fitWords(room float64, sentences ...string) string {
 // corner draws the page's name and a small map at the top of the left strip.
 func (p *plan) corner(c cellAt, name string) Group {
 	s := p.s
-	g := Group{ID: "page-map", Title: "page " + name + " of " + p.span()}
+	g := Group{ID: "page-map", Title: "page " + p.named(name)}
 	x, top := s.edge.Min.X, s.edge.Max.Y
-	g.Texts = append(g.Texts, Text{S: name, At: geom.Pt(x, top-pageText), Size: pageText, Bold: true})
+	g.Texts = append(g.Texts, Text{S: name, At: geom.Pt(x, top-pageText-0.3), Size: pageText, Bold: true})
 	room := geom.BoxOf(geom.Pt(x, top-pageText-2-mapHigh), geom.Pt(x+stripWide-seamZone, top-pageText-2))
 	g.Shapes = p.gridMap(room, &c)
 	return g
@@ -171,10 +171,10 @@ func (p *plan) seamsOf(c cellAt) []Group {
 // pages have the same.
 func (p *plan) seam(a, b geom.Point, other string, cut bool) Group {
 	g := Group{Title: "glue page " + other + " on here"}
-	kind, words := Hidden, "glue "+other+" here"
+	kind, words := Hidden, []string{"glue " + other + " here", "glue " + other}
 	if cut {
 		g.Title = "cut here and lay the edge on page " + other
-		kind, words = Frame, "cut here, lay on "+other
+		kind, words = Frame, []string{"cut here, lay on " + other, "cut, lay on " + other, other}
 	}
 	u := b.Sub(a).Unit()
 	out := geom.Vec{X: -1} // toward the strip
@@ -183,25 +183,44 @@ func (p *plan) seam(a, b geom.Point, other string, cut bool) Group {
 	}
 	g.Shapes = append(g.Shapes, Shape{Title: g.Title, Kind: kind, Path: geom.Path{geom.Line(a, b)}})
 	var taken []TextBox
-	for _, x := range p.crosses(a, b) {
+	for i, x := range p.crosses(a, b) {
 		g.Shapes = append(g.Shapes, crossLines(x)...)
-		s := "x " + coordinate(x.X) + "  y " + coordinate(x.Y)
-		if t, ok := p.seamWords(s, x, u, out, cut, 1.2); ok {
+		if t, ok := p.crossWords(x, u, out, cut, i == 1); ok {
 			g.Texts = append(g.Texts, t)
 			taken = append(taken, t.Box())
 		}
 	}
-	for _, f := range [...]float64{0.5, 0.42, 0.58, 0.34, 0.66} {
-		t, ok := p.seamWords(words, a.Lerp(b, f), u, out, cut, -TextWidth(words, MinText, false)/2)
-		for _, k := range taken {
-			ok = ok && !k.Grow(1).Overlaps(t.Box())
-		}
-		if ok {
-			g.Texts = append(g.Texts, t)
-			break
-		}
+	if t, ok := p.seamNote(words, a, b, out, cut, taken); ok {
+		g.Texts = append(g.Texts, t)
 	}
 	return g
+}
+
+// seamNote says what to do at a seam, in the first wording that finds room
+// between the crosses.
+func (p *plan) seamNote(words []string, a, b geom.Point, out geom.Vec, cut bool, taken []TextBox) (Text, bool) {
+	for _, w := range words {
+		for _, f := range [...]float64{0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74} {
+			t, ok := p.seamWords(w, a.Lerp(b, f), b.Sub(a).Unit(), out, cut, -TextWidth(w, MinText, false)/2)
+			for _, k := range taken {
+				ok = ok && !k.Grow(1).Overlaps(t.Box())
+			}
+			if ok {
+				return t, true
+			}
+		}
+	}
+	return Text{}, false
+}
+
+// crossWords sets a cross's coordinates beside it, toward the middle of the seam.
+func (p *plan) crossWords(x geom.Point, u, out geom.Vec, cut, last bool) (Text, bool) {
+	s := "x " + coordinate(x.X) + "  y " + coordinate(x.Y)
+	along := 1.2
+	if last {
+		along = -1.2 - TextWidth(s, MinText, false)
+	}
+	return p.seamWords(s, x, u, out, cut, along)
 }
 
 // seamWords sets words along a seam, from at moved by along: outside the window
@@ -237,17 +256,16 @@ func (p *plan) crosses(a, b geom.Point) []geom.Point {
 		in = geom.Vec{Y: 1}
 	}
 	inset := math.Min(p.s.overlap+crossArm+2, l/4)
-	find := func(from, dir float64) geom.Point {
+	find := func(from, dir float64, last bool) geom.Point {
 		for step := 0.0; step < l/2-inset-crossArm; step += 3 {
 			x := a.Add(u.Mul(math.Round(from + dir*step)))
-			s := "x " + coordinate(x.X) + "  y " + coordinate(x.Y)
-			if _, ok := p.seamWords(s, x, u, in.Neg(), false, 1.2); ok {
+			if _, ok := p.crossWords(x, u, in.Neg(), false, last); ok {
 				return x
 			}
 		}
 		return a.Add(u.Mul(math.Round(from)))
 	}
-	return []geom.Point{find(inset, 1), find(l-inset, -1)}
+	return []geom.Point{find(inset, 1, false), find(l-inset, -1, true)}
 }
 
 // crossLines draws a cross of two whole lines, whatever the seam's own line does.

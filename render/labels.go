@@ -92,7 +92,10 @@ func (o *office) spots(l Label) []spot {
 				s.cost += 3 + s.leader.Length()/2 + weight
 			}
 			if !o.content.Holds(s.box.Bounds()) {
-				s.cost += 4
+				s.cost += 0.5
+			}
+			if o.ink.besideDim(s.box.Grow(2.2)) {
+				s.cost += 6 // words on a dimension line read as its figures
 			}
 			out = append(out, s)
 		}
@@ -332,8 +335,11 @@ func (o *office) toNote(l Label) {
 // coordinate writes a place on paper: two decimals (the table of decimals).
 func coordinate(v float64) string {
 	s := fmt.Sprintf("%.2f", v)
-	if s == "-0.00" {
+	switch {
+	case s == "-0.00":
 		return "0.00"
+	case s[0] == '-':
+		return "−" + s[1:]
 	}
 	return s
 }
