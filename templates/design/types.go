@@ -89,6 +89,8 @@ type Body struct {
 	Table
 	Family     Val[string]            `toml:"family" text:"label" doc:"name of a body family"`
 	File       Val[string]            `toml:"file" text:"file" doc:"outline drawn in another program: .svg, .dxf or .csv, beside the design file"`
+	Pick       Val[string]            `toml:"pick" text:"label" doc:"which outline of the file, where it holds several: its id, label or layer"`
+	Centre     Val[Length]            `toml:"centre" doc:"where the drawing has its centre line: x in the file"`
 	HalfWidths Val[[][3]Length]       `toml:"half_widths" items:"3,2000" doc:"rows [y, bass half width, treble half width] read with a ruler from the tail end"`
 	Measures   map[string]Val[Length] `toml:"measures" doc:"measures of the family"`
 	Tail       Val[Length]            `toml:"tail" range:"20 mm,400 mm" doc:"from the bridge line back to the tail end of the outline"`

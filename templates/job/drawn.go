@@ -36,7 +36,10 @@ func (s *solver) readOutline(name string) (p geom.Path, notes []string, ruled bo
 		return nil, nil, false, err
 	}
 	defer r.Close()
-	opt := ingest.Options{Unit: ingest.MM}
+	opt := ingest.Options{Unit: ingest.MM, Pick: s.d.Body.Pick.V}
+	if s.d.Units.V == "in" {
+		opt.Unit = ingest.Inch
+	}
 	res, err := ingest.Read(filepath.Base(name), r, opt)
 	if errors.Is(err, ingest.ErrRuler) {
 		p, err = s.readRuler(name, opt)
@@ -67,11 +70,18 @@ func (s *solver) readRuler(name string, opt ingest.Options) (geom.Path, error) {
 	return outline.HalfWidths(rows)
 }
 
-// onCentreLine places a drawn outline across: a drawing whose x = 0 runs through
-// the body has its centre line there; in any other, such as one that counts x
-// from the page's corner, the middle of the width is taken. Both are said.
+// onCentreLine places a drawn outline across: by body.centre; else a drawing
+// whose x = 0 runs through the body has its centre line there; in any other, such
+// as one that counts x from the page's corner, the middle of the width is taken.
+// What was not given is said.
 func (s *solver) onCentreLine(f design.Val[string], p geom.Path) geom.Path {
 	b := p.Bounds()
+	if c := s.d.Body.Centre; c.Set() {
+		if x := float64(c.V); x <= b.Min.X || x >= b.Max.X {
+			s.fail(c.At, "body.centre", design.MM(x)+" mm", fmt.Sprintf("an x inside the outline, %s to %s mm in the drawing", design.MM(b.Min.X), design.MM(b.Max.X)), "read the x of the centre line in the drawing")
+		}
+		return geom.Translate(geom.Vec{X: -float64(c.V)}).Path(p)
+	}
 	if b.Min.X < -b.W()/4 && b.Max.X > b.W()/4 {
 		s.assume("body.file", f.V, "centre line on the drawing's x = 0")
 		return p
