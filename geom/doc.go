@@ -5,7 +5,8 @@
 //	builders    Polygon, Rect, RoundedRect, Circle, Stadium, Path.Fillet
 //	measures    Length, Area, Centroid, Moments, Bounds, Contains
 //	operations  Calc: Offset, OffsetPath, Union, Intersect, Subtract, Xor
-//	reach       Calc: Open, Close, Residue; LargestClearing, TightestRadius
+//	reach       Calc: RollInside, RollOutside, Open, Close, Residue;
+//	            LargestClearing, TightestRadius
 //	distance    Distance, PathDistance, SegDistance, Index, LeastWall, ClosePairs,
 //	            InscribedCircle, EnclosingCircle
 //	curves in   Curve: Cubic, Ellipse, NURBS; Affine; Hobby; FitCurve, FitCubics,
