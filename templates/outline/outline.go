@@ -64,7 +64,7 @@ func Problems(err error) []Problem {
 	return []Problem{{Given: err.Error(), Allowed: "an outline that does not cross itself", Cure: "change the measures"}}
 }
 
-// Families returns the families, in alphabetical order.
+// Families returns the families; the first stands where none is named.
 func Families() []Family { return families }
 
 // Lookup returns a family by its name.
