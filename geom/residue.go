@@ -66,8 +66,8 @@ func (c *Calc) Residue(r Region, radius float64) []Nook {
 			continue
 		}
 		n := Nook{Region: piece, Area: a, Depth: math.Inf(1)}
-		n.deepest(cleared, radius)
 		n.tangents(cleared, radius)
+		n.deepest(cleared, radius)
 		out = append(out, n)
 	}
 	slices.SortFunc(out, func(a, b Nook) int {
@@ -76,9 +76,9 @@ func (c *Calc) Residue(r Region, radius float64) []Nook {
 	return out
 }
 
-// deepest finds the corner. In a corner, with one arc of the disc, the distance
-// from it has its maxima at vertices and on arcs opposite the disc's centre.
-// Between several arcs it may have one anywhere; there every segment is searched.
+// deepest finds the corner: the best of the vertices and of a search along every
+// segment that is not the disc's own. Straight sides of a plain corner need none:
+// away from one arc of the disc the distance has no maximum on a line.
 func (n *Nook) deepest(cleared *Index, radius float64) {
 	if cleared.empty() {
 		n.Corner = n.Region[0][0].A
@@ -92,17 +92,12 @@ func (n *Nook) deepest(cleared *Index, radius float64) {
 		}
 		return d
 	}
-	discs := n.discs(cleared, radius)
 	for _, p := range n.Region {
 		for i := range p {
 			s := &p[i]
 			try(s.A)
-			if len(discs) != 1 {
+			if (!n.Plain() || s.Turn != 0) && !s.ofDisc(cleared, radius) {
 				s.highest(try)
-			} else if s.Turn != 0 {
-				if v := s.Center.Sub(discs[0]).Unit(); v != (Vec{}) && s.onSweep(v) {
-					try(s.Center.Add(v.Mul(s.Radius)))
-				}
 			}
 		}
 	}
@@ -128,19 +123,6 @@ func (s *Seg) highest(f func(Point) float64) {
 			lo = t
 		}
 	}
-}
-
-// discs returns the centres of the disc where it bounds the nook.
-func (n *Nook) discs(cleared *Index, radius float64) []Point {
-	var out []Point
-	for _, p := range n.Region {
-		for i := range p {
-			if p[i].ofDisc(cleared, radius) {
-				out = append(out, p[i].Center)
-			}
-		}
-	}
-	return out
 }
 
 // ofDisc reports whether a segment of a nook is an arc of the disc: of its

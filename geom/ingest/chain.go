@@ -70,16 +70,16 @@ func (j *joints) add(at geom.Point, gap float64) {
 // dropTwins removes strokes drawn twice in the same place, in either direction.
 func (r *Result) dropTwins(in []stroke) []stroke {
 	type key [5]float64
-	seen := map[key]bool{}
+	seen := map[key][]stroke{}
 	out := in[:0:0]
 	for _, s := range in {
 		b, q := s.path.Bounds(), func(x float64) float64 { return math.Round(x * 1e4) }
 		k := key{q(b.Min.X), q(b.Min.Y), q(b.Max.X), q(b.Max.Y), q(s.path.Length())}
 		// The two diagonals of a box are alike so far.
-		if seen[k] && hasTwin(out, s) {
+		if hasTwin(seen[k], s) {
 			continue
 		}
-		seen[k] = true
+		seen[k] = append(seen[k], s)
 		out = append(out, s)
 	}
 	if n := len(in) - len(out); n > 0 {
@@ -250,6 +250,9 @@ func join(a, b *geom.Seg, js *joints) {
 	*b = withEnds(*b, a.B, b.B)
 }
 
+// manyEnds is where counting the ends in one place stops.
+const manyEnds = 20
+
 // mates finds for each end the one other end within tol of it, -1 if there is
 // none or more than one. Ends lie in a grid of cells of size tol.
 func mates(ends []geom.Point, use func(int) bool, tol float64) (mate []int, forks []fork) {
@@ -266,20 +269,25 @@ func mates(ends []geom.Point, use func(int) bool, tol float64) (mate []int, fork
 		mate[e] = -1
 	}
 	told := map[int]bool{}
+	var near []int
+	look := func(e int, c cell) {
+		for _, f := range grid[c] {
+			if len(near) == manyEnds {
+				return
+			}
+			if f != e && ends[f].Dist(ends[e]) <= tol {
+				near = append(near, f)
+			}
+		}
+	}
 	for e, p := range ends {
 		if !use(e) {
 			continue
 		}
-		var near []int
+		near = near[:0]
 		c := at(p)
-		for dx := int64(-1); dx <= 1; dx++ {
-			for dy := int64(-1); dy <= 1; dy++ {
-				for _, f := range grid[cell{c[0] + dx, c[1] + dy}] {
-					if f != e && ends[f].Dist(p) <= tol {
-						near = append(near, f)
-					}
-				}
-			}
+		for i := range int64(9) {
+			look(e, cell{c[0] + i%3 - 1, c[1] + i/3 - 1})
 		}
 		switch {
 		case len(near) == 1:

@@ -172,7 +172,7 @@ func (s spread) worst() float64 {
 }
 
 func (s spread) String() string {
-	return fmt.Sprintf("%4d places: across %.4f, up %.4f, slanted and curved ±%.4f mm; rulers %.4f of %.0f, %.4f of %.0f mm",
+	return fmt.Sprintf("%4d places: across %.4f, up %.4f, slanted and curved ±%.4f mm; rulers %.4f of %.3f, %.4f of %.3f mm",
 		s.places, s.x, s.y, s.slant/2, s.length[0]+s.ruler[0], s.length[0], s.length[1]+s.ruler[1], s.length[1])
 }
 

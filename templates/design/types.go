@@ -106,6 +106,7 @@ type Board struct {
 // Keys is what all keys share.
 type Keys struct {
 	Table
+	Place   Val[bool]   `toml:"place" doc:"let the program place keys over every crack, beside those placed by hand"`
 	Length  Val[Length] `toml:"length" range:"20 mm,200 mm" doc:"along the key's axis, across the crack"`
 	Ends    Val[Length] `toml:"ends" range:"8 mm,120 mm" doc:"width at the ends"`
 	Waist   Val[Length] `toml:"waist" range:"4 mm,110 mm" doc:"width at the waist"`

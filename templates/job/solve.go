@@ -42,9 +42,9 @@ func Solve(d *design.Design, files Files) (*Job, error) {
 	s.body()
 	s.cracks()
 	s.blankAndPins()
-	s.keys()
 	s.pickups()
 	s.cavities()
+	s.keys() // after the voids, which they must keep away from
 	s.bodyTemplate()
 	s.board()
 	if err := s.errs.Err(); err != nil {
