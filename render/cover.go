@@ -92,7 +92,7 @@ func (p *plan) coverSteps(n int, across, up float64) []string {
 	}
 	if p.s.rulers {
 		steps = append(steps, fmt.Sprintf("Lay a steel rule on both rulers of this page. 0 to %.0f must measure %.0f mm across, 0 to %.0f must measure %.0f mm up. If they do not, write what you measure in the record below, give both numbers to the program, and print again.", across, across, up, up),
-			"Print the other pages on the same printer and paper, the same way round. Measure the rulers of every page.")
+			p.s.againWords()+"Print the other pages on the same printer and paper, the same way round. Measure the rulers of every page.")
 	}
 	if n > 1 {
 		steps = append(steps,
@@ -100,6 +100,14 @@ func (p *plan) coverSteps(n int, across, up float64) []string {
 			"Lay each cut edge on the dashed line of its neighbour, cross on cross: the coordinates beside the crosses are the same. Do not register to the edges of the paper. Glue, and check with a long rule across the seams.")
 	}
 	return append(steps, "Measure again after gluing: wet glue swells paper.")
+}
+
+// againWords warns of measuring a corrected print as if it were not.
+func (s pageSetup) againWords() string {
+	if s.factor == (geom.Vec{X: 1, Y: 1}) {
+		return ""
+	}
+	return "This print is corrected already. If it is still off, print once without the correction and measure that print. "
 }
 
 const coverText, coverPitch = 2.8, 4.8

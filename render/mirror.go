@@ -13,6 +13,7 @@ import (
 func (s Sheet) mirrored() Sheet {
 	m := geom.MirrorX()
 	s.Groups = moveGroups(s.Groups, m)
+	s.Grain = m.Vec(s.Grain)
 	s.Labels = append([]Label(nil), s.Labels...)
 	for i := range s.Labels {
 		s.Labels[i].At = m.Point(s.Labels[i].At)
@@ -100,6 +101,9 @@ func (s Sheet) check() error {
 		if !d.A.IsFinite() || !d.B.IsFinite() || !isFinite(d.Along.Len()) {
 			bad("dimension %q: a place is not a finite number", d.Text)
 		}
+	}
+	if !isFinite(s.Grain.Len()) {
+		bad("grain: its direction is not finite")
 	}
 	for _, h := range s.Holes {
 		if !h.At.IsFinite() || !isFinite(h.D) || h.D <= 0 {
