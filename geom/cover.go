@@ -52,6 +52,9 @@ type coverSearch struct {
 	nx, ny       int
 	count        []int16 // −1 outside r
 	open         []int32 // per row, running count of samples in r that no disc covers
+
+	gains []int32 // of the spots with all discs in, where known
+	known []bool
 }
 
 func newCoverSearch(r Region, diameters []float64, margin float64) *coverSearch {
@@ -107,6 +110,7 @@ func (s *coverSearch) findSpots(r Region, b Box) {
 		}
 	}
 	slices.SortStableFunc(s.spots, func(a, b Disc) int { return -cmp.Compare(a.Radius, b.Radius) })
+	s.gains, s.known = make([]int32, len(s.spots)), make([]bool, len(s.spots))
 }
 
 func (s *coverSearch) addSpot(p Point) {
@@ -192,23 +196,17 @@ func (s *coverSearch) put(d Disc, by int16) {
 	})
 }
 
-// greedy adds the disc of the largest new area until the goal is reached. New
-// areas only shrink as discs are added, so a spot is looked at again only when
-// its last known area might still be the largest.
+// greedy adds the disc of the largest new area until the goal is reached.
 func (s *coverSearch) greedy() {
-	gains := make([]int32, len(s.spots))
-	for i := range gains {
-		gains[i] = math.MaxInt32
-	}
 	least := int32(coverLeast * s.area / (s.step * s.step))
 	for unionArea(s.discs) < s.goal {
 		best, most := -1, least
-		for i := range s.spots {
-			if gains[i] <= most {
-				continue
+		for k, c := range s.spots {
+			if !s.known[k] {
+				s.gains[k], s.known[k] = s.gain(c), true
 			}
-			if gains[i] = s.gain(s.spots[i]); gains[i] > most {
-				best, most = i, gains[i]
+			if s.gains[k] > most {
+				best, most = k, s.gains[k]
 			}
 		}
 		if best < 0 {
@@ -216,6 +214,7 @@ func (s *coverSearch) greedy() {
 		}
 		s.discs = append(s.discs, s.spots[best])
 		s.put(s.spots[best], 1)
+		s.touch(s.spots[best])
 	}
 }
 
@@ -239,11 +238,11 @@ func (s *coverSearch) polish(rounds int) {
 		for i, d := range s.discs {
 			s.put(d, -1)
 			best, most := d, s.gain(d)
-			for _, c := range s.spots { // largest first
+			for k, c := range s.spots { // largest first
 				if s.samples(c) <= most {
 					break
 				}
-				if g := s.gain(c); g > most {
+				if g := s.gainBeside(k, d); g > most {
 					best, most = c, g
 				}
 			}
@@ -251,12 +250,41 @@ func (s *coverSearch) polish(rounds int) {
 			s.put(best, 1)
 			if best != d {
 				s.discs[i], moved = best, true
+				s.touch(d)
+				s.touch(best)
 			}
 		}
 		if !moved {
 			return
 		}
 	}
+}
+
+// gainBeside returns the gain of spot k while d is taken out. Away from d that is
+// what it was with d in, and remembered.
+func (s *coverSearch) gainBeside(k int, d Disc) int32 {
+	c := s.spots[k]
+	if c.meets(d) {
+		return s.gain(c)
+	}
+	if !s.known[k] {
+		s.gains[k], s.known[k] = s.gain(c), true
+	}
+	return s.gains[k]
+}
+
+// touch forgets the gains of the spots that d meets.
+func (s *coverSearch) touch(d Disc) {
+	for k, c := range s.spots {
+		if s.known[k] && c.meets(d) {
+			s.known[k] = false
+		}
+	}
+}
+
+func (d Disc) meets(e Disc) bool {
+	v, r := d.Center.Sub(e.Center), d.Radius+e.Radius
+	return v.Dot(v) < r*r
 }
 
 // nudge moves d, of the given gain, uphill by small steps.
@@ -316,10 +344,12 @@ func (s *coverSearch) without() bool {
 func (s *coverSearch) set(discs []Disc) {
 	for _, d := range s.discs {
 		s.put(d, -1)
+		s.touch(d)
 	}
 	s.discs = discs
 	for _, d := range discs {
 		s.put(d, 1)
+		s.touch(d)
 	}
 }
 

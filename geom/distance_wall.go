@@ -321,7 +321,7 @@ func (s *wallSearch) corner(v vertex, b *Seg) {
 			continue
 		}
 		u = u.Mul(1 / w)
-		nq := b.normalAt(q)
+		nq := b.inwardAt(q)
 		if nq.Dot(u) > -0.5 {
 			continue
 		}
@@ -332,8 +332,8 @@ func (s *wallSearch) corner(v vertex, b *Seg) {
 	}
 }
 
-// normalAt returns the normal to the left of s at a point on it.
-func (s *Seg) normalAt(q Point) Vec {
+// inwardAt returns the normal to the left of s at a point on it.
+func (s *Seg) inwardAt(q Point) Vec {
 	if s.Turn == 0 {
 		return s.Tangent(0).Left()
 	}

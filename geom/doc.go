@@ -5,8 +5,10 @@
 //	builders    Polygon, Rect, RoundedRect, Circle, Stadium, Path.Fillet
 //	measures    Length, Area, Centroid, Moments, Bounds, Contains
 //	operations  Calc: Offset, OffsetPath, Union, Intersect, Subtract, Xor
-//	reach       Calc: Open, Close, Residue; LargestClearing, TightestRadius
-//	distance    Distance, LeastWall, ClosePairs, InscribedCircle, EnclosingCircle
+//	reach       Calc: RollInside, RollOutside, Open, Close, Residue;
+//	            LargestClearing, TightestRadius
+//	distance    Distance, PathDistance, SegDistance, Index, LeastWall, ClosePairs,
+//	            InscribedCircle, EnclosingCircle
 //	curves in   Cubic, NURBS, EllipticArc, Hobby, FitCurves, FitPolyline
 //	cover       Cover
 //

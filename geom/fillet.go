@@ -7,23 +7,27 @@ import (
 
 // Fillet returns the closed path p with the corner at vertex i (the start of
 // segment i) rounded by an arc of radius r that is tangent to both sides. A
-// corner that is smooth already is left as it is. The error says when a side is
-// too short for the arc. The vertices before i keep their numbers.
+// corner that is smooth already, and a radius of 0, leave it as it is. The error
+// names the vertex and the largest radius that fits where a side is too short.
+// The vertices before i keep their numbers.
 func (p Path) Fillet(i int, r float64) (Path, error) {
 	n := len(p)
 	if n < 2 || !p.Closed() || i < 0 || i >= n {
-		return nil, fmt.Errorf("vertex %d: no corner of a closed path", i)
+		return nil, fmt.Errorf("vertex %d: no corner of a closed path of %d segments", i, n)
+	}
+	if !(r >= 0) || math.IsInf(r, 1) {
+		return nil, fmt.Errorf("vertex %d: a radius of %g mm; allowed: 0 or more", i, r)
 	}
 	h := (i + n - 1) % n
 	a, b := p[h], p[i]
 	turn := a.Tangent(1).Cross(b.Tangent(0))
-	if math.Abs(turn) < 1e-9 || r <= 0 {
+	if math.Abs(turn) < 1e-9 || r == 0 {
 		return p, nil
 	}
 	side := math.Copysign(1, turn) // the arc's centre lies on the inside of the turn
 	c, ok := filletCentre(a, b, r*side)
 	if !ok {
-		return nil, fmt.Errorf("vertex %d at (%.3f, %.3f): the sides are too short for a radius of %.4g mm", i, b.A.X, b.A.Y, r)
+		return nil, fmt.Errorf("vertex %d at (%.3f, %.3f): the sides are too short for a radius of %.4g mm; the largest that fits is %.4g mm", i, b.A.X, b.A.Y, r, largestFillet(a, b, r, side))
 	}
 	s := Seg{A: a.foot(c), B: b.foot(c), Center: c, Radius: r, Turn: int8(side)}
 	q := append(Path{}, p...)
@@ -59,6 +63,25 @@ func (p Path) FilletAll(r float64) (Path, error) {
 		q = next
 	}
 	return q, nil
+}
+
+// largestFillet returns the largest radius below r that fits between a and b, to
+// 1e-4 of it rounded down, by halving.
+func largestFillet(a, b Seg, r, side float64) float64 {
+	lo, hi := 0.0, r
+	for hi-lo > 1e-5*hi && hi > Coincident {
+		m := (lo + hi) / 2
+		if _, ok := filletCentre(a, b, m*side); ok {
+			lo = m
+		} else {
+			hi = m
+		}
+	}
+	if lo == 0 {
+		return 0
+	}
+	unit := math.Pow(10, math.Floor(math.Log10(lo))-3)
+	return math.Floor(lo/unit) * unit
 }
 
 // filletCentre returns the point at signed distance r to the left of both

@@ -66,7 +66,9 @@ func fitCurves(curves []Curve, tol float64) (Path, error) {
 	f := fitter{curves: curves, tol: tol}
 	for _, s := range w.out {
 		for _, piece := range s.pieces() {
-			f.follow(piece)
+			for _, even := range piece.even(tol) {
+				f.follow(even)
+			}
 		}
 	}
 	if len(f.path) == 0 {
@@ -117,6 +119,40 @@ func (s section) pieces() []section {
 	return out
 }
 
+// even returns s cut where its curvature jumps, as it does at the joints of most
+// chains: there a node must stand, in the direction of the curve.
+func (s section) even(tol float64) []section {
+	n := len(s)
+	if n < 4 {
+		return []section{s}
+	}
+	jump := make([]float64, n) // of curvature, at each station
+	before := 0.0
+	for i := 0; i+1 < n; i++ {
+		k := (s[i+1].theta - s[i].theta) / (s[i+1].s - s[i].s)
+		if i > 0 {
+			jump[i] = math.Abs(k - before)
+		}
+		before = k
+	}
+	var out []section
+	from := 0
+	for i := 2; i+2 < n; i++ {
+		near := math.Max(jump[i-1], jump[i+1])
+		if jump[i] < 4*near {
+			continue
+		}
+		// An arc of length l, as long as the change of curvature beside the jump
+		// allows, that straddled it would miss by jump·l²/16.
+		l := math.Cbrt(125 * tol * (s[i+1].s - s[i-1].s) / 2 / near)
+		if jump[i]*math.Min(l*l, 1e4) > 4*tol {
+			out = append(out, s[from:i+1])
+			from = i
+		}
+	}
+	return append(out, s[from:])
+}
+
 // straight returns the last station that a line from station i reaches, to
 // 1e-9 rad, i if there is none or the line is shorter than 1e-3 mm.
 func (s section) straight(i int) int {
@@ -139,7 +175,8 @@ type fitter struct {
 	curves []Curve
 	tol    float64
 	path   Path
-	guess  int // stations that the last biarc took
+	guess  int  // stations that the last biarc took
+	plain  bool // nodes keep the direction of the curve
 }
 
 // follow appends the biarcs along a section.
@@ -147,20 +184,43 @@ func (f *fitter) follow(s section) {
 	if len(s) < 2 {
 		return
 	}
-	f.guess = 8
+	p := f.balanced(s)
+	if q, ok := f.greedy(s, false); ok && (p == nil || len(q) < len(p)) {
+		p = q
+	}
+	if p == nil {
+		p, _ = f.greedy(s, true)
+	}
+	f.path = append(f.path, p...)
+}
+
+// greedy returns the biarcs along s, each as long as it can be. Plain ones keep
+// the direction of the curve at every node; others may find none that holds
+// beyond a jump of curvature, and then greedy reports false.
+func (f *fitter) greedy(s section, plain bool) (Path, bool) {
+	var p Path
+	f.guess, f.plain = 8, plain
 	at, k := s[0], 1 // the node reached, and the first station after it
 	for k < len(s) {
-		var segs []Seg
-		at, k, segs = f.longest(s, at, k)
-		f.path = append(f.path, segs...)
+		b, next, segs := f.longest(s, at, k)
+		if segs == nil { // not even to the next station
+			if !plain {
+				return nil, false
+			}
+			b, next, segs = s[k], k+1, f.halve(s, at, s[k], 0)
+		}
+		p = append(p, segs...)
+		at, k = b, next
 	}
+	return p, true
 }
 
 // longest returns the node that the longest biarc from a within tol reaches, the
-// first station after it, and the biarc. Station k is the first after a.
+// first station after it, and the biarc, nil if none holds. Station k is the
+// first after a.
 func (f *fitter) longest(s section, a station, k int) (station, int, []Seg) {
 	try := func(j int) ([]Seg, station, bool) {
-		b := s.leave(a, s[j], j == len(s)-1)
+		b := f.leave(s, a, s[j], j == len(s)-1)
 		q, ok := f.biarc(a, b, s[k:j])
 		return q, b, ok
 	}
@@ -189,52 +249,63 @@ func (f *fitter) longest(s section, a station, k int) (station, int, []Seg) {
 	for good >= 0 && bad-good > 1 {
 		test((good + bad) / 2)
 	}
-	if good < 0 { // not even to the next station: it is very near, and a line will do
-		b := s[k]
-		return b, k + 1, []Seg{Line(a.at, b.at)}
+	if good < 0 {
+		return a, k, nil
 	}
 	f.guess = max(1, good-k+1)
 	if good == len(s)-1 {
 		return node, good + 1, best
 	}
-	// Somewhat further, between two stations of one curve.
-	t0, t1 := s[good].t, s[good+1].t
-	if c := s[good].curve; c == s[good+1].curve && t1 > t0 {
-		lo, hi := t0, t1
-		for i := 0; i < 4; i++ {
-			t := (lo + hi) / 2
-			b := s.leave(a, s.between(good, f.curves[c], t), false)
-			if q, ok := f.biarc(a, b, s[k:good+1]); ok {
-				lo, best, node = t, q, b
-			} else {
-				hi = t
-			}
+	// Somewhat further, between two stations.
+	lo, hi := 0.0, 1.0
+	for i := 0; i < 4; i++ {
+		r := (lo + hi) / 2
+		b := f.leave(s, a, f.between(s, good, r), false)
+		if q, ok := f.biarc(a, b, s[k:good+1]); ok {
+			lo, best, node = r, q, b
+		} else {
+			hi = r
 		}
 	}
 	return node, good + 1, best
 }
 
-// between returns a station at t of c, between stations i and i+1.
-func (s section) between(i int, c Curve, t float64) station {
-	b := station{at: c.At(t), dir: c.Deriv(t).Unit(), curve: s[i].curve, t: t}
-	if b.dir == (Vec{}) {
-		b.dir = s[i].dir
+// between returns the station at a share r of the parameters from station i to
+// the next.
+func (f *fitter) between(s section, i int, r float64) station {
+	a, e := s[i], s[i+1]
+	t1 := e.t
+	if e.curve != a.curve { // e starts the next curve
+		t1 = 1
 	}
-	b.theta = s[i].theta + turn(s[i].dir, b.dir)
-	b.s = s[i].s + s[i].at.Dist(b.at)
+	b := station{curve: a.curve, t: a.t + r*(t1-a.t)}
+	c := f.curves[a.curve]
+	b.at, b.dir = c.At(b.t), c.Deriv(b.t).Unit()
+	if r <= 0 || b.dir == (Vec{}) {
+		return a
+	}
+	b.theta = a.theta + turn(a.dir, b.dir)
+	b.s = a.s + arcLength(a, b)
 	return b
 }
 
-// leave returns b with the direction at which biarcs that start at a should
-// leave it. The best arc of length h along a curve whose curvature changes by k
-// per length meets it at both ends at the angle k·h²/12; the second difference
-// of the direction over h to both sides is k·h². Ends keep their direction.
-func (s section) leave(a, b station, last bool) station {
-	if last {
+// leave returns b with the direction at which a biarc from a should arrive and
+// the next one leave. Ends keep their direction.
+func (f *fitter) leave(s section, a, b station, last bool) station {
+	if last || f.plain {
 		return b
 	}
-	h := math.Min((b.s-a.s)/2, s[len(s)-1].s-b.s)
-	bias := (s.theta(b.s+h) - 2*b.theta + s.theta(b.s-h)) / 12
+	return s.turned(b, (b.s-a.s)/2)
+}
+
+// turned returns b with its direction turned as arcs of length h on both sides
+// want it. The best arc along a curve whose curvature changes by k per length
+// meets it at both ends, at the angle k·h²/12, and leaves it by k·h³/(72·√3) =
+// k·h³/125 (from the cubic s³/6 − h²s/24 between them). The second difference of
+// the direction over h is k·h².
+func (s section) turned(b station, h float64) station {
+	h = math.Min(h, math.Min(b.s-s[0].s, s[len(s)-1].s-b.s))
+	bias := (2*b.theta - s.theta(b.s+h) - s.theta(b.s-h)) / 12
 	b.dir = b.dir.Rotate(Angle(bias))
 	return b
 }
@@ -252,43 +323,54 @@ func (s section) theta(l float64) float64 {
 	return a.theta + (b.theta-a.theta)*(l-a.s)/(b.s-a.s)
 }
 
-// biarc returns the biarc from a to b and whether the stations between lie
-// within tol of it, as does the curve between them: a curve whose slope against
-// the arc changes by k over a length l leaves the chord of its deviations by at
-// most k·l/8.
+// biarc returns the biarc from a to b and whether the curve, with the stations
+// between, lies within tol of it.
 func (f *fitter) biarc(a, b station, between []station) ([]Seg, bool) {
+	q, e := f.measured(a, b, between, f.tol)
+	return q, e <= f.tol
+}
+
+// measured returns the biarc from a to b and the largest distance between it and
+// the curve, measured at the stations and bounded between them by the slopes.
+// Above limit it is not measured to the end.
+func (f *fitter) measured(a, b station, between []station, limit float64) ([]Seg, float64) {
 	p, q, one, ok := biarc(a.at, a.dir, b.at, b.dir)
 	if !ok {
-		return nil, false
+		return nil, math.Inf(1)
 	}
-	joint, across := p.B, Vec{}
-	if !one {
-		across = p.Tangent(1)
+	segs := []Seg{p, q}
+	across := p.Tangent(1)
+	if one {
+		segs, across = segs[:1], Vec{}
 	}
 	e0, s0 := p.deviation(a.at, a.trueDir())
-	l0 := a.s
-	check := func(c station, dir Vec) bool {
+	l0, most := a.s, 0.0
+	for i := 0; i <= len(between) && most <= limit; i++ {
+		c, dir := b, Vec{}
+		if i < len(between) {
+			c, dir = between[i], between[i].dir
+		} else {
+			dir = b.trueDir()
+		}
 		seg := &p
-		if !one && across.Dot(c.at.Sub(joint)) > 0 {
+		if !one && across.Dot(c.at.Sub(p.B)) > 0 {
 			seg = &q
 		}
 		e, sl := seg.deviation(c.at, dir)
-		most := math.Max(math.Abs(e), math.Abs(e0)) + math.Abs(sl-s0)*(c.s-l0)/8
+		most = math.Max(most, math.Max(math.Abs(e), peak(e0, s0, e, sl, c.s-l0)))
 		e0, s0, l0 = e, sl, c.s
-		return most <= f.tol
 	}
-	for i := range between {
-		if !check(between[i], between[i].dir) {
-			return nil, false
-		}
+	return segs, most * 1.01 // for what a parabola leaves out between stations
+}
+
+// peak returns the largest magnitude of the parabola that starts at height e0 with
+// slope s0 and reaches slope s1, and about height e1, over a length l.
+func peak(e0, s0, e1, s1, l float64) float64 {
+	if s0*s1 >= 0 {
+		return math.Abs(e0)
 	}
-	if !check(b, b.trueDir()) {
-		return nil, false
-	}
-	if one {
-		return []Seg{p}, true
-	}
-	return []Seg{p, q}, true
+	x := l * s0 / (s0 - s1)
+	return math.Max(math.Abs(e0), math.Max(math.Abs(e0+s0*x/2), math.Abs(e1-s1*(l-x)/2)))
 }
 
 // trueDir returns the direction of the curve at a node, whose own direction may

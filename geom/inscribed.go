@@ -5,7 +5,9 @@ import "math"
 // InscribedCircle returns the widest circle inside r: the place farthest from
 // the boundary. The radius is within 1e-6 mm of the widest there is; the centre
 // is one of those that reach it (in a slot there is a whole line of them). The
-// zero Disc for a region without area.
+// zero Disc for a region without area. A region that is some 10⁵ times longer
+// than wide may need more squares than are allowed; then the circle is the best
+// of those met, and no wider than the widest.
 //
 // Best-first search over squares that halve. In a square with the middle c the
 // distance to the boundary is bounded by the nearest places p_i seen from c:
@@ -17,9 +19,9 @@ import "math"
 // squares. A square whose middle is the best so far is refined by steps along
 // the g_i.
 func InscribedCircle(r Region) Disc {
-	const tol = 1e-6
+	const tol, most = 1e-6, 200_000
 	t := IndexOf(r)
-	if t.empty() {
+	if t.empty() || !(r.Area() > math.Pi*tol*tol) { // no room for a circle of tol
 		return Disc{}
 	}
 	f := t.boxes[1]
@@ -28,13 +30,16 @@ func InscribedCircle(r Region) Disc {
 	if !(h > 0) {
 		return Disc{}
 	}
+	s.seed(r)
 	for x := f.x0 + h; x-h < f.x1; x += 2 * h {
 		for y := f.y0 + h; y-h < f.y1; y += 2 * h {
 			s.add(Pt(x, y), h, tol)
 		}
 	}
-	// A square is not halved below the tolerance, so the search ends.
-	for len(s.heap) > 0 {
+	for range most {
+		if len(s.heap) == 0 {
+			break
+		}
 		c := s.pop()
 		if c.bound <= s.best.Radius+tol {
 			break
@@ -70,6 +75,37 @@ type wall struct {
 	g    Vec
 	bend bool
 	hub  *Point
+}
+
+// seed tries the widest disc that touches the middle of each of up to 64
+// segments from inside, so that thin regions are not missed by the squares.
+func (s *inscriber) seed(r Region) {
+	n := r.Segs()/64 + 1
+	k := 0
+	for _, p := range r {
+		for i := range p {
+			if k++; k%n != 0 {
+				continue
+			}
+			m, in := p[i].At(0.5), p[i].Tangent(0.5).Left()
+			f := &s.t.boxes[1]
+			radius := (f.x1 - f.x0 + f.y1 - f.y0) / 2
+			for range 50 {
+				q, d := s.t.Closest(m.Add(in.Mul(radius)))
+				v := q.Sub(m)
+				if d >= radius*(1-1e-12) || v.Dot(in) <= 0 {
+					break
+				}
+				// The disc through q that touches at m.
+				radius = math.Min(radius*0.999, v.Dot(v)/(2*v.Dot(in)))
+			}
+			c := m.Add(in.Mul(radius))
+			if _, d := s.t.Closest(c); d > s.best.Radius && s.t.Contains(c) {
+				s.best = Disc{c, d}
+			}
+		}
+	}
+	s.climb(s.best.Center, s.best.Radius, s.best.Radius/16)
 }
 
 func (s *inscriber) add(c Point, h, tol float64) {

@@ -25,6 +25,8 @@ func TestInscribedCircleClosedForms(t *testing.T) {
 		// disc at (x, x) from the outer corner with x = r and corner at (30, 30):
 		// √2·(30 − r) = r.
 		{"L of two arms", Region{Polygon(Pt(0, 0), Pt(90, 0), Pt(90, 30), Pt(30, 30), Pt(30, 90), Pt(0, 90))}, 30 * math.Sqrt2 / (1 + math.Sqrt2)},
+		{"sliver", Region{Rect(Pt(0, 0), 100, 2e-3)}, 1e-3},
+		{"there and back", Region{Polygon(Pt(0, 0), Pt(10, 3))}, 0},
 		{"nothing", nil, 0},
 	}
 	for _, tt := range tests {

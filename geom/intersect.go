@@ -30,11 +30,42 @@ func meet(a, b Seg, tol float64, out []Point) []Point {
 		n = circleCircle(a.Center, a.Radius, b.Center, b.Radius, tol, &raw)
 	}
 	for _, p := range raw[:n] {
+		if math.Max(a.Radius, b.Radius) > flat {
+			p = polish(polish(p, &a, &b), &a, &b)
+		}
 		if a.Closest(p).Dist(p) <= tol && b.Closest(p).Dist(p) <= tol {
 			out = append(out, p)
 		}
 	}
 	return out
+}
+
+// flat is the radius, in mm, from which the closed forms lose digits that count:
+// the height over the line of centres comes from a difference of squares, which
+// at 1e3 mm is off by 1e-10 mm² and more beyond.
+const flat = 1e3
+
+// polish takes one of Newton's steps towards the crossing of a and b.
+func polish(p Point, a, b *Seg) Point {
+	na, fa := a.normalAt(p)
+	nb, fb := b.normalAt(p)
+	det := na.Cross(nb)
+	if math.Abs(det) < 1e-7 {
+		return p
+	}
+	return p.Add(Vec{fb*na.Y - fa*nb.Y, fa*nb.X - fb*na.X}.Mul(1 / det))
+}
+
+// normalAt returns the normal of the line or circle of s nearest to p, and how
+// far along it p lies.
+func (s *Seg) normalAt(p Point) (Vec, float64) {
+	if s.Turn == 0 {
+		n := s.B.Sub(s.A).Unit().Left()
+		return n, n.Dot(p.Sub(s.A))
+	}
+	v := p.Sub(s.Center)
+	l := v.Len()
+	return v.Mul(1 / l), l - s.Radius
 }
 
 // lineLine finds where the lines through a and b cross; none when parallel.
@@ -78,15 +109,18 @@ func lineCircle(a Seg, c Point, r, tol float64, out *[2]Point) int {
 func circleCircle(c Point, r float64, d Point, s, tol float64, out *[2]Point) int {
 	v := d.Sub(c)
 	l := v.Len()
-	if l <= tol && math.Abs(r-s) <= tol {
-		return 0 // one circle: shared lengths are found by their ends
+	if l+math.Abs(r-s) <= tol {
+		return 0 // one circle, nowhere further apart: shared lengths are found by their ends
 	}
 	if l == 0 || l > r+s+tol || l < math.Abs(r-s)-tol {
 		return 0
 	}
+	if r > s { // measured from the smaller circle, which loses fewer digits
+		c, r, s, v = d, s, r, v.Neg()
+	}
 	u := v.Mul(1 / l)
-	// a = (l² + r² − s²)/2l, written so that nearly equal radii keep digits.
-	a := (l + (r-s)*(r+s)/l) / 2
+	// a = (l² + r² − s²)/2l, written so that a large circle keeps digits.
+	a := ((l-s)*(l+s) + r*r) / (2 * l)
 	hh := (r - a) * (r + a)
 	if hh <= 4*tol*tol {
 		if a > r {

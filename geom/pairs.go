@@ -2,7 +2,6 @@ package geom
 
 import (
 	"cmp"
-	"math"
 	"slices"
 )
 
@@ -28,7 +27,7 @@ func ClosePairs(rs []Region, within float64) []Pair {
 	}
 	box := func(i int) *bounds { return &trees[i].boxes[1] }
 	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(box(a).x0, box(b).x0) })
-	limit := math.Nextafter(within, math.Inf(1)) // the threshold itself counts
+	limit := within + Coincident // the threshold itself counts
 	var out []Pair
 	for k, i := range order {
 		for _, j := range order[k+1:] {

@@ -57,16 +57,16 @@ func starOf(rng *rand.Rand, c Point, r float64, n int) Path {
 	return p
 }
 
-// pose is a similarity with the change it makes to a region's loops.
-type pose struct {
+// reachPose is a similarity with the change it makes to a region's loops.
+type reachPose struct {
 	name string
 	t    Transform
 	from int // which segment every loop starts from
 }
 
 // reachPoses are rotated, mirrored, moved, scaled and restarted views.
-func reachPoses() []pose {
-	ps := []pose{
+func reachPoses() []reachPose {
+	ps := []reachPose{
 		{"as drawn", Transform{}, 0},
 		{"turned 90", Rotate(90 * Degree), 1},
 		{"turned 37", Rotate(37 * Degree), 2},
@@ -79,7 +79,7 @@ func reachPoses() []pose {
 	return ps
 }
 
-func (s pose) of(r Region) Region {
+func (s reachPose) of(r Region) Region {
 	q := s.t.Region(r)
 	for i := range q {
 		q[i] = q[i].From(s.from)

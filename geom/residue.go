@@ -7,35 +7,19 @@ import (
 )
 
 // Open returns the part of r that a disc of the given radius (mm) covers while
-// it stays inside r: what a round cutter clears of a pocket. It is r shrunk and
-// grown again by the radius, so it lies in r, and opening again changes nothing.
-// A width of exactly one diameter counts as too narrow, the rule of Offset: ask
-// with a radius smaller by 10·Coincident for the other answer. A radius of 0 or
-// less returns r. Cost of two offsets.
+// it stays inside r: what a round cutter clears of a pocket. It lies in r, and
+// opening again changes nothing. A width of exactly one diameter counts as
+// passable (RollInside). A radius of 0 or less returns r. Cost of three offsets.
 func (c *Calc) Open(r Region, radius float64) Region {
-	if !(radius > 0) {
-		return c.keep(r)
-	}
-	return c.Offset(c.Offset(r, -radius, Round), radius, Round)
+	return c.RollInside(r, radius, radius)
 }
 
 // Close returns r with everything filled that a disc of the given radius (mm)
 // cannot reach from outside: the complement of the opening of the complement. A
-// gap of exactly one diameter is filled. A radius of 0 or less returns r. Cost
-// of two offsets.
+// gap of exactly one diameter counts as passable and stays. A radius of 0 or
+// less returns r. Cost of three offsets.
 func (c *Calc) Close(r Region, radius float64) Region {
-	if !(radius > 0) {
-		return c.keep(r)
-	}
-	return c.Offset(c.Offset(r, radius, Round), -radius, Round)
-}
-
-// keep returns r unless an error sticks.
-func (c *Calc) keep(r Region) Region {
-	if c.err != nil {
-		return nil
-	}
-	return r
+	return c.RollOutside(r, radius, radius)
 }
 
 // Nook is a piece of a region that a disc leaves uncleared.
@@ -49,7 +33,7 @@ func (c *Calc) keep(r Region) Region {
 type Nook struct {
 	Region Region
 	Area   float64 // mm²
-	Corner Point   // the place of the nook farthest from what is cleared
+	Corner Point   // the place on the nook's edge farthest from what is cleared
 	Depth  float64 // its distance from there in mm, +Inf when nothing is cleared
 	// Tangents are the lengths in mm along the boundary before and after the
 	// corner up to the disc, for a plain corner: one sharp vertex, one arc of the
@@ -82,8 +66,8 @@ func (c *Calc) Residue(r Region, radius float64) []Nook {
 			continue
 		}
 		n := Nook{Region: piece, Area: a, Depth: math.Inf(1)}
-		n.deepest(cleared, radius)
 		n.tangents(cleared, radius)
+		n.deepest(cleared, radius)
 		out = append(out, n)
 	}
 	slices.SortFunc(out, func(a, b Nook) int {
@@ -92,58 +76,63 @@ func (c *Calc) Residue(r Region, radius float64) []Nook {
 	return out
 }
 
-// deepest finds the corner: among the vertices, and on every arc the place
-// farthest from the disc's centre that bounds the nook, for in between the
-// distance from a disc has no maximum on lines.
+// deepest finds the corner: the best of the vertices and of a search along every
+// segment that is not the disc's own. Straight sides of a plain corner need none:
+// away from one arc of the disc the distance has no maximum on a line.
 func (n *Nook) deepest(cleared *Index, radius float64) {
 	if cleared.empty() {
 		n.Corner = n.Region[0][0].A
 		return
 	}
 	n.Depth = -1
-	try := func(p Point) {
-		if _, d := cleared.Closest(p); d > n.Depth {
+	try := func(p Point) float64 {
+		_, d := cleared.Closest(p)
+		if d > n.Depth {
 			n.Corner, n.Depth = p, d
 		}
+		return d
 	}
-	discs := n.discs(cleared, radius)
 	for _, p := range n.Region {
 		for i := range p {
 			s := &p[i]
 			try(s.A)
-			if s.Turn == 0 {
-				continue
-			}
-			for _, c := range discs {
-				if v := s.Center.Sub(c).Unit(); v != (Vec{}) && s.onSweep(v) {
-					try(s.Center.Add(v.Mul(s.Radius)))
-				}
+			if (!n.Plain() || s.Turn != 0) && !s.ofDisc(cleared, radius) {
+				s.highest(try)
 			}
 		}
 	}
 }
 
-// discs returns the centres of the disc where it bounds the nook.
-func (n *Nook) discs(cleared *Index, radius float64) []Point {
-	var out []Point
-	for _, p := range n.Region {
-		for i := range p {
-			if p[i].ofDisc(cleared, radius) {
-				out = append(out, p[i].Center)
-			}
+// highest calls f along s and closes in on its maximum: the best of 16 even
+// steps, then golden sections about it, to 1e-9 of the length.
+func (s *Seg) highest(f func(Point) float64) {
+	const steps, golden = 16, 0.6180339887498949 // (√5 − 1)/2
+	best, at := -1.0, 0.0
+	for i := 1; i < steps; i++ {
+		t := float64(i) / steps
+		if d := f(s.At(t)); d > best {
+			best, at = d, t
 		}
 	}
-	return out
+	lo, hi := at-1.0/steps, at+1.0/steps
+	for hi-lo > 1e-9 {
+		t, u := hi-golden*(hi-lo), lo+golden*(hi-lo)
+		if f(s.At(t)) > f(s.At(u)) {
+			hi = u
+		} else {
+			lo = t
+		}
+	}
 }
 
 // ofDisc reports whether a segment of a nook is an arc of the disc: of its
 // radius and on the edge of what is cleared.
 func (s *Seg) ofDisc(cleared *Index, radius float64) bool {
-	if s.Turn >= 0 || math.Abs(s.Radius-radius) > OffsetSlack {
+	if s.Turn >= 0 || math.Abs(s.Radius-radius) > 2*RollSlack {
 		return false
 	}
 	_, d := cleared.Closest(s.At(0.5))
-	return d <= OffsetSlack
+	return d <= 2*RollSlack
 }
 
 // tangents fills in the tangent lengths of a plain corner.

@@ -38,10 +38,16 @@ func (a *arrangement) region(in func(winding) bool) (Region, error) {
 		a.kept = append(a.kept, h)
 		a.starts[h.from] = int32(len(a.kept))
 	}
-	if len(a.kept) == 0 {
-		return out, nil
+	if len(a.kept) > 0 {
+		var err error
+		if out, err = a.stitch(out); err != nil {
+			return nil, err
+		}
 	}
-	return a.stitch(out)
+	if a.strayed {
+		return nil, errShortcut
+	}
+	return out, nil
 }
 
 // stitch walks the kept halves from node to node. At a node where several leave,
@@ -73,7 +79,7 @@ func (a *arrangement) stitch(out Region) (Region, error) {
 				}
 			}
 			if h = a.choose(&walk[len(walk)-1], at); h < 0 {
-				return nil, errTopology // a loop that does not close
+				return nil, topologyError{a.nodes.at[at]} // a loop that does not close
 			}
 		}
 	}
@@ -139,7 +145,7 @@ func (a *arrangement) endOf(h *half, first bool) Seg {
 }
 
 // appendLoop appends the path along halves, but for slivers: loops of a mean
-// width below four tolerances.
+// width below ten tolerances, which is Weld.
 func (a *arrangement) appendLoop(out Region, loop []half) Region {
 	n := int32(0)
 	for _, h := range loop {
@@ -148,6 +154,7 @@ func (a *arrangement) appendLoop(out Region, loop []half) Region {
 	p := make(Path, 0, n)
 	last := int32(-1)
 	var joined bool
+	var sources []int32
 	for _, h := range loop {
 		c := &a.chains[h.chain]
 		for k := int32(0); k < c.n; k++ {
@@ -160,11 +167,17 @@ func (a *arrangement) appendLoop(out Region, loop []half) Region {
 			if h.back {
 				s = s.Reversed()
 			}
-			if src == last && p[len(p)-1].extend(s) {
+			if src < 0 && s.A.Dist(s.B) > 2*a.tol {
+				a.strayed = true
+			}
+			if len(p) > 0 && src == last && p[len(p)-1].extend(s) {
 				joined = true
 				continue
 			}
 			p, last = append(p, s), src
+			if a.flatten {
+				sources = append(sources, src)
+			}
 		}
 	}
 	if first := loop[0]; len(p) > 2 && a.source(first, true) == last && p[len(p)-1].extend(p[0]) {
@@ -178,7 +191,21 @@ func (a *arrangement) appendLoop(out Region, loop []half) Region {
 	if len(p) < 2 || a.sliver(p) {
 		return out
 	}
+	if a.flatten {
+		a.sources = append(a.sources, sources)
+	}
 	return append(out, p)
+}
+
+// marks appends to out the nodes on the result's edge and a point within each
+// chain between them: the places where an error would show.
+func (a *arrangement) marks(out []Point) []Point {
+	for i := range a.kept {
+		c := &a.chains[a.kept[i].chain]
+		s, _ := a.piece(c, c.n/2)
+		out = append(out, a.nodes.at[c.from], s.middle())
+	}
+	return out
 }
 
 // source returns the source of the first piece of a half.
@@ -234,5 +261,5 @@ func (a *arrangement) sliver(p Path) bool {
 			area += s.Radius * s.Radius * (w - math.Sin(w))
 		}
 	}
-	return math.Abs(area)/2 <= 2*a.tol*perimeter
+	return math.Abs(area)/2 <= 5*a.tol*perimeter
 }

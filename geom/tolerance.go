@@ -13,6 +13,12 @@ const (
 	// each of the curves that meet there.
 	OffsetSlack = 2 * Coincident
 
+	// RollSlack is by how much a width may fall short on either side and still
+	// count as wide enough for a disc to roll through: ten times Coincident, so
+	// that the sliver that remains for the disc's centre is safe from the
+	// clustering of nodes, and a hundredth of Budget.
+	RollSlack = 10 * Coincident
+
 	// Weld is the distance within which end points of an outline that somebody
 	// drew are joined without asking; the joints are reported.
 	Weld = 1e-5

@@ -2,17 +2,28 @@ package geom
 
 import "math"
 
+// manyChains is the number from which windings are carried from chain to chain.
+const manyChains = 512
+
 // wind finds the winding numbers on both sides of every chain by a ray from its
 // longest piece. No chain depends on another, so one bad ray cannot spread.
 func (a *arrangement) wind() {
-	for i := range a.chains {
-		c := &a.chains[i]
-		if c.turns == (winding{}) {
-			continue
-		}
-		c.right = a.rightOf(c)
-		c.left = winding{c.right[0] + c.turns[0], c.right[1] + c.turns[1]}
+	if len(a.chains) > manyChains {
+		a.spread()
+		return
 	}
+	for i := range a.chains {
+		if a.chains[i].turns != (winding{}) {
+			a.castChain(int32(i))
+		}
+	}
+}
+
+// castChain settles the windings of a chain by a ray.
+func (a *arrangement) castChain(i int32) {
+	c := &a.chains[i]
+	c.right = a.rightOf(c)
+	c.left = winding{c.right[0] + c.turns[0], c.right[1] + c.turns[1]}
 }
 
 // rightOf returns the winding number just right of a chain, by a ray from a

@@ -217,6 +217,7 @@ func TestLayoutRefuses(t *testing.T) {
 		"path with NaN": {Groups: []render.Group{{Groups: []render.Group{{Shapes: []render.Shape{{Path: geom.Path{geom.Line(nan, geom.Pt(1, 0))}}}}}}}},
 		"open waste":    {Waste: []render.Waste{{Region: geom.Region{geom.Polyline(geom.Pt(0, 0), geom.Pt(9, 0))}}}},
 		"dim at NaN":    {Dims: []render.Dim{{A: nan}}},
+		"a kilometre":   {Groups: []render.Group{{Shapes: []render.Shape{{Path: geom.Polyline(geom.Pt(0, 0), geom.Pt(1e6, 0))}}}}},
 		"text at NaN":   {Groups: []render.Group{{Texts: []render.Text{{S: "x", At: nan}}}}},
 	} {
 		if _, err := render.Layout(s, render.LayoutOptions{}); err == nil {

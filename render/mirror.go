@@ -115,7 +115,31 @@ func (s Sheet) check() error {
 			}
 		}
 	}
+	if b := s.extent(); len(errs) == 0 && math.Max(b.W(), b.H()) > largestSheet {
+		bad("it would be %.6g × %.6g mm; a sheet may be up to %d mm on a side", b.W(), b.H(), largestSheet)
+	}
 	return errors.Join(errs...)
+}
+
+// largestSheet is far more than any instrument, mm: larger means a wrong unit.
+const largestSheet = 20000
+
+// extent returns the box of everything that has a place.
+func (s Sheet) extent() geom.Box {
+	b := boundsOf(s.Groups)
+	for _, l := range s.Labels {
+		b = b.Extend(l.At)
+	}
+	for _, d := range s.Dims {
+		b = b.Extend(d.A).Extend(d.B)
+	}
+	for _, h := range s.Holes {
+		b = b.Union(geom.BoxOf(h.At).Grow(h.D / 2))
+	}
+	for _, w := range s.Waste {
+		b = b.Union(w.Region.Bounds())
+	}
+	return b
 }
 
 func isFinite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }

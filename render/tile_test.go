@@ -245,7 +245,7 @@ func TestPagesCoverTheDrawing(t *testing.T) {
 				rt.Fatalf("%s: on %d pages, at %v", title, len(at), at)
 			}
 			var x, y float64
-			if _, err := fmt.Sscanf(strings.ReplaceAll(title, "−", "-"), "cross at x %f, y %f", &x, &y); err != nil {
+			if _, err := fmt.Sscanf(strings.ReplaceAll(title, "−", "-"), "cross at x %f y %f", &x, &y); err != nil {
 				rt.Fatal(err)
 			}
 			if at[0].Dist(geom.Pt(x, y)) > 0.0072 {
@@ -369,6 +369,9 @@ func TestTileRefuses(t *testing.T) {
 		if err == nil || !strings.Contains(err.Error(), tt.want) {
 			t.Errorf("%v %+v: error %v, want one with %q", tt.paper, tt.opt, err, tt.want)
 		}
+	}
+	if _, err := render.Tile(boxDrawing(15000, 15000), a4, render.TileOptions{}); err == nil || !strings.Contains(err.Error(), "larger paper") {
+		t.Errorf("15 m square on A4: error %v", err)
 	}
 	if _, err := render.Tile(render.Drawing{ID: "x"}, a4, render.TileOptions{}); err == nil {
 		t.Error("an empty drawing was tiled")

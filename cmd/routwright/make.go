@@ -12,9 +12,9 @@ import (
 
 	"routwright/render"
 	"routwright/render/dxf"
-	"routwright/render/pdf"
 	"routwright/render/svg"
 	"routwright/templates/check"
+	"routwright/templates/fretboard"
 	"routwright/templates/job"
 	"routwright/templates/sheet"
 	"routwright/templates/table"
@@ -71,7 +71,7 @@ func runMake(c *cli.Context) error {
 		}
 		warning = "A CHECK SAYS STOP: " + stops(fs)
 	}
-	s := &set{version: c.App.Version, design: src, files: map[string][]byte{}}
+	s := newSet(src)
 	opt := options{warning: warning, papers: papers(c, j), dxf: dxf.Options{FlattenMM: c.Float64("flatten")}}
 	if c.Bool("r12") {
 		opt.dxf.Version = dxf.R12
@@ -127,21 +127,27 @@ func (s *set) fill(j *job.Job, fs []check.Finding, opt options) ([]string, error
 	sheets := sheet.All(j, opt.warning)
 	drawings := make([]render.Drawing, len(sheets))
 	var notes []string
-	for i, sh := range sheets {
-		d, err := render.Layout(sh, render.LayoutOptions{})
+	err := inParallel(len(sheets), func(i int) error {
+		d, err := render.Layout(sheets[i], render.LayoutOptions{})
 		if err != nil {
-			return nil, fmt.Errorf("sheet %s: %w", sh.ID, err)
+			return fmt.Errorf("sheet %s: %w", sheets[i].ID, err)
 		}
 		drawings[i] = d
-		if err := s.sheet(sh.ID, d, opt); err != nil {
-			return nil, err
-		}
+		return s.sheet(sheets[i].ID, d, opt)
+	})
+	if err != nil {
+		return nil, err
 	}
 	more, err := s.pages(j, drawings, opt)
 	if err != nil {
 		return nil, err
 	}
 	notes = append(notes, more...)
+	if j.Board != nil {
+		if err := s.render("tables/frets.csv", func(b *bytes.Buffer) error { return j.Board.WriteCSV(b, fretboard.MM) }); err != nil {
+			return nil, err
+		}
+	}
 	for _, t := range table.All(j, fs) {
 		if err := s.render("tables/"+t.Name+".csv", func(b *bytes.Buffer) error { return t.WriteCSV(b) }); err != nil {
 			return nil, err
@@ -157,7 +163,7 @@ func (s *set) sheet(id string, d render.Drawing, opt options) error {
 	}
 	all, cut := opt.dxf, opt.dxf
 	cut.CutOnly = true
-	if id != sheet.LayoutID { // the layout is for the eye: there is nothing to cut on it
+	if id != sheet.LayoutID && id != sheet.TableID { // for the eye: nothing to cut on them
 		if err := s.render("cut/"+id+"_mm.dxf", func(b *bytes.Buffer) error { return dxf.Write(b, d, cut) }); err != nil {
 			return err
 		}
@@ -188,5 +194,3 @@ func report(w io.Writer, dir string, s *set) error {
 	_, err := io.WriteString(w, b.String())
 	return err
 }
-
-var _ = pdf.Write

@@ -11,8 +11,10 @@ import (
 	"os"
 	"path"
 	"path/filepath"
+	"runtime"
 	"sort"
 	"strings"
+	"sync"
 )
 
 // manifestName is the file by which a folder is known as a set of ours.
@@ -26,16 +28,23 @@ type manifest struct {
 	Files   map[string]string `json:"files_sha256"`
 }
 
-// set is the files of one run, by slash-separated name.
+// set is the files of one run, by slash-separated name. Any number of
+// goroutines may add to it.
 type set struct {
-	version string
-	design  []byte
-	files   map[string][]byte
+	design []byte
+
+	mu    sync.Mutex
+	files map[string][]byte
 }
+
+// newSet returns an empty set for a design file.
+func newSet(design []byte) *set { return &set{design: design, files: map[string][]byte{}} }
 
 // add takes a file into the set. Two files of one name are a fault of the
 // program, not of the design.
 func (s *set) add(name string, data []byte) error {
+	s.mu.Lock()
+	defer s.mu.Unlock()
 	if _, twice := s.files[name]; twice {
 		return fmt.Errorf("two files of the set have the name %s", name)
 	}
@@ -56,7 +65,7 @@ func (s *set) write(dir string) error {
 	if err := refuseForeign(dir); err != nil {
 		return err
 	}
-	m := manifest{Program: "routwright", Version: s.version, Design: hash(s.design), Files: map[string]string{}}
+	m := manifest{Program: "routwright", Version: version, Design: hash(s.design), Files: map[string]string{}}
 	for name, data := range s.files {
 		m.Files[name] = hash(data)
 	}
@@ -176,4 +185,32 @@ func (s *set) render(name string, write func(*bytes.Buffer) error) error {
 		return fmt.Errorf("%s: %w", name, err)
 	}
 	return s.add(name, b.Bytes())
+}
+
+// inParallel calls f for 0 … n−1 on all processors and returns the error of the
+// lowest number that failed, so that a run fails the same way each time.
+func inParallel(n int, f func(i int) error) error {
+	errs := make([]error, n)
+	work := make(chan int)
+	var wg sync.WaitGroup
+	for range min(n, runtime.GOMAXPROCS(0)) {
+		wg.Add(1)
+		go func() {
+			defer wg.Done()
+			for i := range work {
+				errs[i] = f(i)
+			}
+		}()
+	}
+	for i := range n {
+		work <- i
+	}
+	close(work)
+	wg.Wait()
+	for _, err := range errs {
+		if err != nil {
+			return err
+		}
+	}
+	return nil
 }

@@ -96,6 +96,9 @@ func (d *decoder) list(dst reflect.Value, f *field, v *toml.Value, key string) b
 	out := reflect.MakeSlice(dst.Type(), len(items), len(items))
 	ok := true
 	for i, item := range items {
+		if d.full() {
+			return false
+		}
 		ok = d.value(out.Index(i), f, item, fmt.Sprintf("%s %d", key, i+1)) && ok
 	}
 	dst.Set(out)
@@ -130,7 +133,7 @@ func (d *decoder) length(f *field, v *toml.Value, key string) (Length, bool) {
 // finite refuses nan and inf.
 func (d *decoder) finite(f *field, t reflect.Type, v *toml.Value, key string) bool {
 	if math.IsNaN(v.Float) || math.IsInf(v.Float, 0) {
-		return d.fail(v.At, key, v.Raw, f.of(t, d.unit), "write a number that a ruler can show")
+		return d.fail(v.At, key, v.Shown(), f.of(t, d.unit), "write a number that a ruler can show")
 	}
 	return true
 }
@@ -170,7 +173,7 @@ func (d *decoder) whole(dst reflect.Value, f *field, v *toml.Value, key string) 
 
 // beyond reports a number outside its range.
 func (d *decoder) beyond(f *field, t reflect.Type, v *toml.Value, key string) bool {
-	given := v.Raw
+	given := v.Shown()
 	if t == lengthType {
 		given = describeLength(v, d.unit)
 	}
@@ -188,7 +191,7 @@ func (d *decoder) beyond(f *field, t reflect.Type, v *toml.Value, key string) bo
 // file's unit when that differs.
 func describeLength(v *toml.Value, unit string) string {
 	if v.Kind != toml.String {
-		return v.Raw + " " + unit
+		return v.Shown() + " " + unit
 	}
 	l, _ := ParseLength(v.Text, unit)
 	return fmt.Sprintf("%s (%s)", toml.Quote(v.Text), l.In(unit))
@@ -200,11 +203,11 @@ func describe(v *toml.Value) string {
 	case toml.String:
 		return "the text " + toml.Quote(v.Text)
 	case toml.Integer, toml.Float:
-		return "the number " + v.Raw
+		return "the number " + v.Shown()
 	case toml.Bool:
-		return v.Raw
+		return v.Shown()
 	case toml.Date:
-		return "the date or time " + v.Raw
+		return "the date or time " + v.Shown()
 	case toml.Array:
 		switch len(v.Items) {
 		case 0:

@@ -97,7 +97,7 @@ func (es Errors) Err() error {
 		}
 		return cmp.Or(strings.Compare(a.Pos.File, b.Pos.File), cmp.Compare(a.Pos.Line, b.Pos.Line), cmp.Compare(a.Pos.Col, b.Pos.Col))
 	})
-	return slices.CompactFunc(sorted, func(a, b Error) bool { return a == b })
+	return slices.CompactFunc(sorted, func(a, b Error) bool { return a.Error() == b.Error() })
 }
 
 // maxShown is how many errors a person is shown at once.

@@ -8,6 +8,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"routwright/render"
 	"routwright/templates/design/toml"
 )
 
@@ -74,6 +75,8 @@ func (f *field) refuses(s string) (allowed, cure string) {
 		return "visible letters, figures, signs and blanks on one line", "delete the control characters"
 	case utf8.RuneCountInString(s) > most:
 		return fmt.Sprintf("at most %d letters", most), "use a shorter one"
+	case f.text == "paper" && !knownPaper(s):
+		return f.each(reflect.TypeFor[string](), Millimetre), cureFor(s, paperNames(), "use a paper that a ruler fits on")
 	case f.text == "name" && strings.ContainsAny(s, `/\`):
 		return `a name without / and \, since files are named after it`, "use a blank or - instead"
 	case f.text == "name" && strings.Contains(s, ".."):
@@ -84,6 +87,20 @@ func (f *field) refuses(s string) (allowed, cure string) {
 		return f.each(reflect.TypeFor[string](), Millimetre), "save the outline in one of these formats"
 	}
 	return "", ""
+}
+
+func knownPaper(s string) bool {
+	_, err := render.ParsePaper(s)
+	return err == nil
+}
+
+// paperNames returns the names of the papers that are known.
+func paperNames() []string {
+	var names []string
+	for _, p := range render.Papers() {
+		names = append(names, p.Name)
+	}
+	return names
 }
 
 // invisible reports what must not be printed: control and formatting characters,
@@ -111,6 +128,9 @@ func (d *decoder) once(f *field, v *toml.Value, key string) bool {
 // references reports texts that name what is not in the file.
 func (d *decoder) references() {
 	for _, r := range d.refs {
+		if d.full() {
+			return
+		}
 		var known []string
 		for _, n := range d.names[r.kind] {
 			known = append(known, n.name)
@@ -119,7 +139,11 @@ func (d *decoder) references() {
 			continue
 		}
 		slices.Sort(known)
-		allowed := "the name of a [[" + r.kind + "]] of this file: " + listWords(quoted(known))
+		const shown = 20
+		allowed := "the name of a [[" + r.kind + "]] of this file: " + listWords(quoted(known[:min(len(known), shown)]))
+		if len(known) > shown {
+			allowed += fmt.Sprintf(" and %d more", len(known)-shown)
+		}
 		if len(known) == 0 {
 			allowed = "the name of a [[" + r.kind + "]]; this file has none"
 		}

@@ -94,6 +94,13 @@ func (d *decoder) fail(at toml.Pos, key, given, allowed, cure string) bool {
 	return false
 }
 
+// enough is how many errors are collected: a person is shown fewer.
+const enough = 4 * maxShown
+
+// full reports that there are errors enough: reading further would tell nobody
+// anything, and a file of nothing but errors would take long.
+func (d *decoder) full() bool { return len(d.errs) >= enough }
+
 // under joins a table's name and a key.
 func under(table, key string) string {
 	if table == "" {
@@ -108,6 +115,9 @@ func (d *decoder) table(dst reflect.Value, s *spec, t *toml.Table, name string) 
 		at.Set(reflect.ValueOf(Table{At: d.pos(t.At), Present: true}))
 	}
 	for _, e := range t.Entries {
+		if d.full() {
+			return
+		}
 		f, ok := s.byKey[e.Key]
 		if !ok {
 			d.unknown(s, e, name)
@@ -148,6 +158,10 @@ func (d *decoder) entry(dst reflect.Value, f *field, e *toml.Entry, key string) 
 	}
 }
 
+// mostTables is how many [[tables]] of one name a design may hold: far more than
+// a guitar has keys.
+const mostTables = 500
+
 // tables decodes [[key]], or a list of {…}.
 func (d *decoder) tables(dst reflect.Value, f *field, v *toml.Value, key string) {
 	items := v.Items
@@ -160,8 +174,15 @@ func (d *decoder) tables(dst reflect.Value, f *field, v *toml.Value, key string)
 		d.fail(v.At, key, describe(v), f.allowed(d.unit), "write [["+key+"]] and its keys below")
 		return
 	}
+	if len(items) > mostTables {
+		d.fail(v.At, key, fmt.Sprintf("%d tables", len(items)), fmt.Sprintf("at most %d", mostTables), "keep what one guitar needs")
+		items = items[:mostTables]
+	}
 	for i, item := range items {
 		k := fmt.Sprintf("%s %d", key, i+1)
+		if d.full() {
+			return
+		}
 		if item.Kind == toml.Broken {
 			continue
 		}
@@ -186,7 +207,7 @@ func (d *decoder) measures(dst reflect.Value, f *field, v *toml.Value, key strin
 	for _, e := range v.Table.Entries {
 		var one Val[Length]
 		if e.Value.Kind != toml.Broken {
-			d.val(reflect.ValueOf(&one).Elem(), f, e.Value, under(key, e.Key))
+			d.val(reflect.ValueOf(&one).Elem(), f, e.Value, under(key, toml.ShowKey(e.Key)))
 		}
 		if one.Set() {
 			m[e.Key] = one
@@ -224,7 +245,7 @@ func (d *decoder) unknown(s *spec, e *toml.Entry, name string) {
 	if name != "" {
 		where = "in [" + name + "]"
 	}
-	d.fail(e.At, under(name, e.Key), "an unknown key", where+": "+strings.Join(s.keys(), ", "), cure)
+	d.fail(e.At, under(name, toml.ShowKey(e.Key)), "an unknown key", where+": "+strings.Join(s.keys(), ", "), cure)
 }
 
 // homesOf returns the headers of the tables that have a key.

@@ -233,6 +233,8 @@ func (f *field) each(t reflect.Type, unit string) string {
 	}
 	what := map[string]string{"name": "a name in quotes", "label": "a text in quotes", "file": "a file name in quotes, ending in " + listWords(outlineFiles)}[f.text]
 	switch {
+	case f.text == "paper":
+		return strings.Join(quoted(paperNames()), ", ") + ` or a size such as "300 x 450 mm"`
 	case f.ref != "":
 		return "the name of a [[" + f.ref + "]]"
 	case what != "":

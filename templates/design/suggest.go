@@ -6,7 +6,7 @@ import (
 )
 
 // suggest returns the known word nearest to a misspelt one, or "". Near is at
-// most one slip in three letters; a slip is a letter changed, left out, added or
+// most one slip in three letters, or one word that begins the other; a slip is a letter changed, left out, added or
 // swapped with its neighbour (Damerau, "A Technique for Computer Detection and
 // Correction of Spelling Errors", CACM 7, 1964).
 func suggest(word string, known []string) string {
@@ -23,6 +23,25 @@ func suggest(word string, known []string) string {
 		}
 		if d := slipsBetween(a, b); d <= min(least, max(len(a), len(b))/3) && (best == "" || d < least) {
 			best, least = k, d
+		}
+	}
+	if best == "" {
+		best = shared(a, known)
+	}
+	return best
+}
+
+// shared returns the only known word that begins the given one, or that it
+// begins: "in" for "inches", "thickness" for "thick".
+func shared(a string, known []string) string {
+	best := ""
+	for _, k := range known {
+		b := fold(k)
+		if len(b) > 1 && strings.HasPrefix(a, b) || len(a) > 2 && strings.HasPrefix(b, a) {
+			if best != "" {
+				return ""
+			}
+			best = k
 		}
 	}
 	return best

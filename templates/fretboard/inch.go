@@ -36,3 +36,12 @@ func (s Sixtyfourth) String() string {
 	}
 	return fmt.Sprintf("%d %d/%d", s.Whole, s.Num, s.Den)
 }
+
+// ErrorWords returns the error with its sign and four decimals, "0.0000" when
+// it rounds to nothing.
+func (s Sixtyfourth) ErrorWords() string {
+	if w := fmt.Sprintf("%+.4f", s.Error); w != "-0.0000" && w != "+0.0000" {
+		return w
+	}
+	return "0.0000"
+}

@@ -85,7 +85,7 @@ func TestTwelveEqualSteps(t *testing.T) {
 
 func TestOtherEqualSteps(t *testing.T) {
 	for _, row := range reference(t, "edo_other.csv") {
-		te := Equal(int(num(t, row["N"])))
+		te := equal(t, int(num(t, row["N"])))
 		n := num(t, row["n"])
 		if got, want := te.Fraction(n), num(t, row["fraction_from_nut"]); !near(got, want, 1e-13) {
 			t.Errorf("%s of %s: %.17g, want %.17g", row["n"], row["N"], got, want)
@@ -315,4 +315,14 @@ func TestFanTwoDimensional(t *testing.T) {
 			t.Errorf("fret %g through New: %.3g mm from the reference", r.Fret, d)
 		}
 	}
+}
+
+// equal is Equal for a number that is known to be right.
+func equal(t *testing.T, n int) Temperament {
+	t.Helper()
+	te, err := Equal(n)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return te
 }

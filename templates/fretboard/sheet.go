@@ -99,19 +99,21 @@ func (b *Board) slotGroup() render.Group {
 	g := render.Group{ID: "slots", Title: "fret slots: " + sawWords}
 	for _, s := range b.Slots {
 		g.Shapes = append(g.Shapes, render.Shape{
-			ID: "slot-" + strings.ReplaceAll(s.Name(), ".", "-") + partID(s), Title: "fret slot " + s.Name() + ": " + sawWords,
+			ID: "slot-" + s.id(), Title: "fret slot " + s.Name() + ": " + sawWords,
 			Path: geom.Path{s.Line}, Kind: render.Cut, Layer: LayerSlots,
 		})
 	}
 	return g
 }
 
-// partID keeps the names of two partial slots at one place apart.
-func partID(s Slot) string {
-	if !s.Partial {
-		return ""
+// id returns the slot's name within the sheet: two partial slots at one place
+// differ by their strings.
+func (s Slot) id() string {
+	name := strings.ReplaceAll(s.Name(), ".", "-")
+	if s.Partial {
+		name += fmt.Sprintf("-strings-%d-%d", s.From, s.To)
 	}
-	return fmt.Sprintf("-strings-%d-%d", s.From, s.To)
+	return name
 }
 
 // stringGroup shows where the strings run over the board.
@@ -130,67 +132,99 @@ func (b *Board) stringGroup() render.Group {
 }
 
 // numberGroup writes the fret's number and its distance beside both ends of each
-// slot. Where slots lie too close for the letters, the texts step outward in
+// slot. Where slots lie too close for the letters, the words step outward in
 // columns, each with a thin line to its slot.
 func (b *Board) numberGroup(u Unit) render.Group {
-	g := render.Group{ID: "numbers", Title: "fret numbers and distances from the nut in " + string(u)}
-	least := math.Inf(1)
-	for i := 1; i < len(b.Slots); i++ {
-		p, q := b.Slots[i-1].Edge, b.Slots[i].Edge
-		least = math.Min(least, math.Min(p.A.Y-q.A.Y, p.B.Y-q.B.Y))
-	}
-	size := letterLarge
-	for _, s := range []float64{letterSmall, letterLeast} {
-		if least < size*lineSpacing {
-			size = s
-		}
-	}
-	columns := 1
-	if least < size*lineSpacing {
-		columns = min(6, int(math.Ceil(size*lineSpacing/math.Max(least, 0.1))))
-	}
-	words := make([][2]string, len(b.Slots))
-	longest := 0
-	for i, s := range b.Slots {
-		words[i] = [2]string{"", s.Name()}
-		d := fixed(u.in(s.TrebleFromNut), tableDecimals[u].eye)
-		words[i][1] += "   " + d
-		words[i][0] = fixed(u.in(s.BassFromNut), tableDecimals[u].eye) + "   " + s.Name()
-		longest = max(longest, len(words[i][1]), len(words[i][0]))
-	}
-	column := float64(longest)*size*widthPerHeight + size
-	for i, s := range b.Slots {
-		out := size + float64(i%columns)*column
-		if s.To == len(b.Strings) {
-			b.number(&g, s, words[i][0], false, out, size)
+	g := render.Group{ID: "numbers", Title: "fret numbers and distances from the nut in " + u.words()}
+	n := len(b.Strings)
+	var bass, treble []ending
+	for _, s := range b.Slots {
+		if s.To == n {
+			bass = append(bass, ending{s, s.Edge.A, ruled(s.BassFromNut, u)})
 		}
 		if s.From == 1 {
-			b.number(&g, s, words[i][1], true, out, size)
+			treble = append(treble, ending{s, s.Edge.B, ruled(s.TrebleFromNut, u)})
 		}
-		if s.From != 1 && s.To != len(b.Strings) { // wholly inside: number only, above the slot
+		if s.From != 1 && s.To != n { // wholly inside: number only, above the slot
 			m := s.Edge.At(0.5)
-			g.Texts = append(g.Texts, render.Text{S: s.Name(), At: geom.Pt(m.X, m.Y+size*0.2), Size: letterLeast, Anchor: render.Middle})
+			g.Texts = append(g.Texts, render.Text{S: s.Name(), At: geom.Pt(m.X, m.Y+letterLeast*0.3), Size: letterLeast, Anchor: render.Middle})
 		}
 	}
+	size := math.Min(letterFor(bass), letterFor(treble))
+	number(&g, bass, "bass", size)
+	number(&g, treble, "treble", size)
 	return g
 }
 
-// number writes words out mm beyond one end of a slot, with a thin line from the
-// slot's end to them.
-func (b *Board) number(g *render.Group, s Slot, words string, treble bool, out, size float64) {
-	end, side, name := s.Edge.A, -1.0, "bass"
-	t := render.Text{S: words, Size: size, Anchor: render.End}
-	if treble {
-		end, side, name = s.Edge.B, 1.0, "treble"
-		t.Anchor = render.Start
+// ending is one end of a slot at the board's edge, with the distance to write
+// beside it.
+type ending struct {
+	slot     Slot
+	at       geom.Point
+	distance string
+}
+
+// letterFor returns the largest letters that let the words stand in one column,
+// else the middle size, for words in several.
+func letterFor(es []ending) float64 {
+	least := math.Inf(1)
+	for i := 1; i < len(es); i++ {
+		least = math.Min(least, es[i-1].at.Y-es[i].at.Y)
 	}
-	gap := size / 4 // between the line and the words
-	stop := geom.Pt(end.X+side*(out-gap), end.Y)
-	t.At = geom.Pt(end.X+side*out, end.Y-size/2) // capitals centred on the slot's end
-	g.Texts = append(g.Texts, t)
-	g.Shapes = append(g.Shapes, render.Shape{
-		ID:    "leader-" + name + "-" + strings.ReplaceAll(s.Name(), ".", "-") + partID(s),
-		Title: "leader from slot " + s.Name() + " to its number",
-		Path:  geom.Path{geom.Line(geom.Pt(end.X+side*gap, end.Y), stop)}, Kind: render.Dimension, Layer: LayerLines,
-	})
+	for _, size := range []float64{letterLarge, letterSmall, letterLeast} {
+		if least >= size*lineSpacing {
+			return size
+		}
+	}
+	return letterSmall
+}
+
+// number writes the words of one side, nut first, each in the first column where
+// it stands clear of the words above, with a thin line from the slot to it.
+func number(g *render.Group, es []ending, name string, size float64) {
+	side, anchor := -1.0, render.End
+	if name == "treble" {
+		side, anchor = 1, render.Start
+	}
+	digits, longest := 0, 0
+	outer := 0.0 // the first column starts where the widest part of the board ends
+	for _, e := range es {
+		digits, longest = max(digits, len(e.slot.Name())), max(longest, len(e.distance))
+		outer = math.Max(outer, side*e.at.X)
+	}
+	first := (float64(digits)*widthPerHeight + 1) * size // the fret's number, then the distance
+	width := first + (float64(longest)*widthPerHeight+1)*size
+	var last []float64 // height of the last words in each column
+	for _, e := range es {
+		k := 0
+		for k < len(last) && last[k]-e.at.Y < size*lineSpacing {
+			k++
+		}
+		if k == len(last) {
+			last = append(last, 0)
+		}
+		last[k] = e.at.Y
+		gap := size / 4 // between a line and what it belongs to
+		x := side * (outer + size + float64(k)*width)
+		y := e.at.Y - size/2 // capitals centred on the slot's end
+		g.Texts = append(g.Texts,
+			render.Text{S: e.slot.Name(), Size: size, Anchor: anchor, At: geom.Pt(x, y), Bold: true},
+			render.Text{S: e.distance, Size: size, Anchor: anchor, At: geom.Pt(x+side*first, y)})
+		g.Shapes = append(g.Shapes, render.Shape{
+			ID:    "leader-" + name + "-" + e.slot.id(),
+			Title: "leader from slot " + e.slot.Name() + " to its number",
+			Path:  geom.Path{geom.Line(geom.Pt(e.at.X+side*gap, e.at.Y), geom.Pt(x-side*gap, e.at.Y))},
+			Kind:  render.Dimension, Layer: LayerLines,
+		})
+	}
+}
+
+// ruled writes a distance as it is read off a rule: two decimals of a mm, or the
+// nearest 64th of an inch and how much longer that is.
+func ruled(mm float64, u Unit) string {
+	if u == Inch {
+		f := Nearest64th(mm)
+		return f.String() + " in (" + f.ErrorWords() + ")"
+	}
+	return fixed(mm, tableDecimals[MM].eye)
 }

@@ -18,9 +18,13 @@ func (b *Board) markerHoles(u Unit) []render.Hole {
 	count := map[int]int{}
 	for _, m := range b.Markers(0) {
 		count[m.Fret]++
+		words := "" // the first speaks for all
+		if len(out) == 0 {
+			words = "markers " + Say(m.Diameter, u)
+		}
 		out = append(out, render.Hole{
 			ID: fmt.Sprintf("marker-%d-%d", m.Fret, count[m.Fret]), At: m.At, D: m.Diameter,
-			Text: "marker " + Say(m.Diameter, u), Kind: render.Mark, Layer: LayerMarkers,
+			Text: words, Kind: render.Mark, Layer: LayerMarkers,
 		})
 	}
 	return out
@@ -63,6 +67,13 @@ func (b *Board) block(u Unit) []render.Field {
 		add("Scale", "%s on the centre line", Say(s.Scale, u))
 	}
 	add("Frets", "%d, %s", s.Frets, s.Tuning)
+	if x := s.Extra; x.Frets > 0 {
+		side := "treble"
+		if x.Bass {
+			side = "bass"
+		}
+		add("Extra frets", "%d under %d strings on the %s side", x.Frets, x.Strings, side)
+	}
 	add("Datum", "%s", b.datum())
 	add("Slots", "%s; kerf %s", sawWords, Say(s.Slot.Kerf, u))
 	if s.Slot.Depth > 0 {
@@ -92,15 +103,21 @@ func (b *Board) datum() string {
 	return "the nut's string edge"
 }
 
-// notes returns the sheet's notes: how to measure, cautions, assumptions.
+// notes returns the notes of the board's sheet: how to measure, cautions,
+// assumptions.
 func (b *Board) notes(o SheetOptions) []string {
 	bass, _ := b.Scales()
-	ns := []string{
-		"Measure both rulers on this sheet before sawing: a print that is 0.2 % off moves the octave fret by " + Say(0.002*bass/2, o.Unit) + ".",
+	return append([]string{
+		"A print that is 0.2 % off moves the octave fret by " + Say(0.002*bass/2, o.Unit) + ".",
 		"Mark every slot from " + b.datum() + ", never from the slot before. " + capital(sawWords) + ".",
-	}
+	}, b.cautions(o)...)
+}
+
+// cautions returns what every sheet of the board says, and the assumptions.
+func (b *Board) cautions(o SheetOptions) []string {
+	var ns []string
 	if b.Fanned() {
-		ns = append(ns, "Distances run along the outer strings. The bridge lies on the line through the outer saddle points, not square to the centre line.")
+		ns = append(ns, "The bridge lies on the line through the outer saddle points, not square to the centre line.")
 	}
 	ns = append(ns, "The bridge line is the scale length without compensation. Clamp the board and keep fingers behind the saw; wear a mask against dust, some board woods irritate.")
 	for _, a := range o.Assumed {

@@ -9,12 +9,9 @@ import (
 
 // Temperament gives the interval from the open string to each fret. It repeats
 // at the octave, ratio 2. The zero Temperament is twelve equal steps.
-//
-// A Temperament with an Err gives no board: New reports it.
 type Temperament struct {
 	n    int       // steps to the octave; 0 means 12
 	list []float64 // log2 of the ratio of steps 0 … n; nil when the steps are equal
-	err  error
 }
 
 // Limits of the divisions of an octave. Fewer than 1 is no scale; the upper
@@ -29,17 +26,13 @@ const (
 // octave and still be it: 1e-6 cent. Lists are written with fewer digits.
 const octaveSlack = 1e-6 / 1200
 
-// Equal returns the division of the octave into n equal steps, 1 to 144. Any
-// other n leaves an Err.
-func Equal(n int) Temperament {
+// Equal returns the division of the octave into n equal steps, 1 to 144.
+func Equal(n int) (Temperament, error) {
 	if n < minDivisions || n > maxDivisions {
-		return Temperament{err: fmt.Errorf("%d equal steps to the octave: allowed are %d to %d", n, minDivisions, maxDivisions)}
+		return Temperament{}, fmt.Errorf("%d equal steps to the octave: allowed are %d to %d", n, minDivisions, maxDivisions)
 	}
-	return Temperament{n: n}
+	return Temperament{n: n}, nil
 }
-
-// Err returns what is wrong with t, nil for a sound one.
-func (t Temperament) Err() error { return t.err }
 
 // Ratios returns the temperament whose frets stand at the given ratios to the
 // open string, rising, above 1 and up to 2. The octave 2 closes the list,

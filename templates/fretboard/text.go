@@ -42,8 +42,8 @@ func (b *Board) WriteText(w io.Writer, u Unit) error {
 				a = r.Treble
 			}
 			f := Nearest64th(a.FromNut)
-			fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%+.4f\t", fixed(u.in(a.FromNut), d), fixed(u.in(a.FromPrevious), d), fixed(u.in(a.ToBridge), d),
-				fixed(other.in(a.FromNut), tableDecimals[other].eye), f, f.Error)
+			fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%s\t", fixed(u.in(a.FromNut), d), fixed(u.in(a.FromPrevious), d), fixed(u.in(a.ToBridge), d),
+				fixed(other.in(a.FromNut), tableDecimals[other].eye), f, f.ErrorWords())
 		}
 		if b.Fanned() {
 			fmt.Fprintf(t, "%s\t", fixed(r.Angle, 3))
@@ -58,6 +58,17 @@ func (b *Board) WriteText(w io.Writer, u Unit) error {
 	}
 	_, err := w.Write(buf.Bytes())
 	return err
+}
+
+// errorWords explains the last columns of the table.
+const errorWords = "64ths: the nearest 64th of an inch to the distance from the nut; error: how much longer it is, in inches."
+
+// words returns the unit as a word.
+func (u Unit) words() string {
+	if u == Inch {
+		return "inches"
+	}
+	return string(u)
 }
 
 func (b *Board) servesHead() string {
@@ -77,12 +88,14 @@ func (b *Board) Heading(u Unit) []string {
 	if !b.Fanned() {
 		return []string{
 			fmt.Sprintf("Scale %s, %d frets, %s.", Say(bass, u), b.Spec.Frets, b.Spec.Tuning),
-			fmt.Sprintf("Distances in %s on the centre line from %s %s", u, b.datum(), tail),
+			fmt.Sprintf("Distances in %s on the centre line from %s %s", u.words(), b.datum(), tail),
+			errorWords,
 		}
 	}
 	return []string{
 		fmt.Sprintf("Scales %s bass, %s treble, fret %s square, %d frets, %s.", Say(bass, u), Say(treble, u), decimals(b.Spec.Fan.Square), b.Spec.Frets, b.Spec.Tuning),
-		fmt.Sprintf("Distances in %s along the outer strings from %s %s", u, b.datum(), tail),
+		fmt.Sprintf("Distances in %s along the outer strings from %s %s", u.words(), b.datum(), tail),
+		errorWords,
 		"Angle to the square of the centre line, positive when the treble end lies nearer the bridge.",
 	}
 }

@@ -62,9 +62,6 @@ const (
 func (s Spec) check() Problems {
 	var ps Problems
 	s.checkScale(&ps)
-	if err := s.Tuning.Err(); err != nil {
-		ps.add("tuning", "%v", err)
-	}
 	if s.Frets < minFrets || s.Frets > maxFrets {
 		ps.add("frets", "%d given, allowed are %d to %d", s.Frets, minFrets, maxFrets)
 	}

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"routwright/geom"
+	"routwright/render"
 	"routwright/templates/cut"
 	"routwright/templates/design"
 	"routwright/templates/key"
@@ -30,16 +31,20 @@ type solver struct {
 // trade: package check tells.
 func Solve(d *design.Design, files Files) (*Job, error) {
 	s := &solver{
-		Job: &Job{Design: d}, d: d, files: files,
-		rack: tool.NewRack(d), ids: map[string]bool{},
+		Job: &Job{Design: d}, d: d, files: files, ids: map[string]bool{},
+	}
+	var bits []string
+	s.rack, bits = tool.NewRack(d)
+	for _, b := range bits {
+		s.assume("bit", b, "no bit was given: measure yours")
 	}
 	s.general()
 	s.body()
 	s.cracks()
 	s.blankAndPins()
-	s.keys()
 	s.pickups()
 	s.cavities()
+	s.keys() // after the voids, which they must keep away from
 	s.bodyTemplate()
 	s.board()
 	if err := s.errs.Err(); err != nil {
@@ -102,12 +107,24 @@ func (s *solver) general() {
 	s.print()
 }
 
+// ruler is the length in mm that is measured on a print when the file does not
+// say another.
+const ruler = 100
+
 func (s *solver) print() {
 	p := s.d.Print
-	s.Print = Print{Paper: p.Paper.V, CorrectX: 1, CorrectY: 1, Margin: float64(p.Margin.V), Overlap: float64(p.Overlap.V)}
+	s.Print = Print{Paper: p.Paper.V, Margin: float64(p.Margin.V), Overlap: float64(p.Overlap.V)}
 	if p.Measured.Set() {
-		const nominal = 100 // mm: the part of each ruler that is measured
-		s.Print.CorrectX, s.Print.CorrectY = nominal/p.Measured.V[0], nominal/p.Measured.V[1]
+		s.Print.Measured = geom.Vec{X: p.Measured.V[0], Y: p.Measured.V[1]}
+		s.Print.Nominal = geom.Vec{X: ruler, Y: ruler}
+		if p.Of.Set() {
+			s.Print.Nominal = geom.Vec{X: float64(p.Of.V[0]), Y: float64(p.Of.V[1])}
+		}
+		for i, k := range [2]float64{s.Print.Nominal.X / s.Print.Measured.X, s.Print.Nominal.Y / s.Print.Measured.Y} {
+			if off := math.Abs(k - 1); off > render.MaxCorrection {
+				s.fail(p.Measured.At, "print.measured", fmt.Sprintf("%g mm %s for %g mm, a correction of %.1f %%", p.Measured.V[i], [2]string{"across", "up"}[i], p.Measured.V[i]*k, 100*off), fmt.Sprintf("at most %g %%", 100*render.MaxCorrection), "print at 100 % and measure again; say what it should be with of = [across, up]")
+			}
+		}
 	}
 }
 

@@ -16,24 +16,53 @@ func bouts(neckAt, upper, upperAt, waist, waistAt, lower, lowerAt float64) []Mea
 	}
 }
 
-var families = []Family{headland, lowland, moorland}
+var families = []Family{downland, dune, headland, lowland, moorland}
+
+// shared returns a side of a family, without horn or cutaway.
+func shared(m map[string]float64) side {
+	return side{
+		lower: m["lower"] / 2, lowerAt: m["lower_at"], waist: m["waist"] / 2, waistAt: m["waist_at"],
+		upper: m["upper"] / 2, upperAt: m["upper_at"], neck: m["neck_at"],
+		full: 0.715, wall: 0.36,
+	}
+}
+
+func (s side) shifted(by float64) side {
+	s.lowerAt += by
+	s.waistAt += by
+	s.upperAt += by
+	return s
+}
+
+// downland has round shoulders and no cutaway.
+var downland = Family{
+	Name:     "downland",
+	Doc:      "no cutaway: round shoulders on both sides",
+	Measures: bouts(402, 248, 318, 212, 240, 330, 112),
+	build: func(m map[string]float64) []geom.Cubic {
+		s := shared(m)
+		s.shoulder = true
+		return join(s, s)
+	},
+}
 
 // lowland is an offset double cutaway: the bass horn reaches further, and the
 // bass side is moved towards the neck.
 var lowland = Family{
 	Name: "lowland",
 	Doc:  "offset double cutaway: the bass horn reaches further than the treble horn",
-	Measures: append(bouts(356, 292, 322, 228, 226, 326, 112),
+	Measures: append(bouts(362, 284, 318, 228, 236, 326, 124),
 		Measure{"bass_horn", "how far the bass horn reaches beyond neck_at", 20, 90, 66},
 		Measure{"treble_horn", "how far the treble horn reaches beyond neck_at", 5, 75, 34},
 		Measure{"bass_cutaway", "how far the bass cutaway goes back behind neck_at", 0, 40, 8},
 		Measure{"treble_cutaway", "how far the treble cutaway goes back behind neck_at", 0, 50, 22},
 		Measure{"offset", "how far the bass side is moved towards the neck", 0, 24, 10},
 	),
-	build: func(m map[string]float64) []geom.Knot {
-		t := side{m: m, sign: 1, shift: -m["offset"] / 2, horn: m["treble_horn"], cut: m["treble_cutaway"]}
-		b := side{m: m, sign: -1, shift: m["offset"] / 2, horn: m["bass_horn"], cut: m["bass_cutaway"]}
-		return double(t, b)
+	build: func(m map[string]float64) []geom.Cubic {
+		t, b := shared(m).shifted(-m["offset"]/2), shared(m).shifted(m["offset"]/2)
+		t.horn, t.cut, t.lean, t.wall = m["treble_horn"], m["treble_cutaway"], 0.27, 0.42
+		b.horn, b.cut, b.lean, b.wall = m["bass_horn"], m["bass_cutaway"], 0.36, 0.46
+		return join(t, b)
 	},
 }
 
@@ -41,15 +70,14 @@ var lowland = Family{
 var moorland = Family{
 	Name: "moorland",
 	Doc:  "symmetric double cutaway: both horns alike",
-	Measures: append(bouts(350, 296, 318, 232, 222, 322, 110),
+	Measures: append(bouts(356, 288, 312, 230, 232, 322, 122),
 		Measure{"horn", "how far both horns reach beyond neck_at", 5, 80, 42},
 		Measure{"cutaway", "how far both cutaways go back behind neck_at", 0, 45, 14},
 	),
-	build: func(m map[string]float64) []geom.Knot {
-		t := side{m: m, sign: 1, horn: m["horn"], cut: m["cutaway"]}
-		b := t
-		b.sign = -1
-		return double(t, b)
+	build: func(m map[string]float64) []geom.Cubic {
+		s := shared(m)
+		s.horn, s.cut, s.lean, s.wall = m["horn"], m["cutaway"], 0.30, 0.42
+		return join(s, s)
 	},
 }
 
@@ -58,82 +86,34 @@ var moorland = Family{
 var headland = Family{
 	Name: "headland",
 	Doc:  "single cutaway: a round shoulder on the bass side",
-	Measures: append(bouts(372, 276, 316, 230, 226, 330, 116),
-		Measure{"horn", "how far the treble horn reaches beyond neck_at", 0, 60, 12},
-		Measure{"cutaway", "how far the treble cutaway goes back behind neck_at", 10, 70, 44},
+	Measures: append(bouts(392, 262, 308, 222, 238, 330, 124),
+		Measure{"horn", "how far the treble horn reaches beyond neck_at; negative: ends short of it", -30, 60, -6},
+		Measure{"cutaway", "how far the treble cutaway goes back behind neck_at", 10, 70, 56},
 	),
-	build: func(m map[string]float64) []geom.Knot {
-		t := side{m: m, sign: 1, horn: m["horn"], cut: m["cutaway"]}
-		b := side{m: m, sign: -1}
-		k := []geom.Knot{{At: geom.Pt(0, 0), Dir: geom.Vec{X: 1}}}
-		k = append(k, t.bouts()...)
-		k = append(k, t.cutaway()...)
-		// The shoulder falls from the neck's end to the upper bout in one sweep.
-		k = append(k, geom.Knot{At: geom.Pt(-neckHalf, m["neck_at"]), Dir: geom.Vec{X: -1}})
-		return append(k, reversed(b.bouts())...)
+	build: func(m map[string]float64) []geom.Cubic {
+		t, b := shared(m), shared(m)
+		t.horn, t.cut, t.lean, t.wall = m["horn"], m["cutaway"], 0.36, 0.28
+		b.shoulder = true
+		return join(t, b)
 	},
 }
 
-// neckHalf is half the straight end of the body where the neck goes in: half of
-// a heel of 56 mm and a little. Common practice, 55.9–57.2 mm.
-const neckHalf = 31
-
-// side is one side of a body: +1 treble, −1 bass.
-type side struct {
-	m                map[string]float64
-	sign             float64
-	shift, horn, cut float64
-}
-
-func (s side) at(x, y float64) geom.Point { return geom.Pt(s.sign*x, y) }
-
-// bouts returns the knots from the tail to the upper bout, as if travelled
-// upwards on the treble side.
-func (s side) bouts() []geom.Knot {
-	up := geom.Vec{Y: 1}
-	return []geom.Knot{
-		{At: s.at(s.m["lower"]/2, s.m["lower_at"]+s.shift), Dir: up},
-		{At: s.at(s.m["waist"]/2, s.m["waist_at"]+s.shift), Dir: up},
-		{At: s.at(s.m["upper"]/2, s.m["upper_at"]+s.shift), Dir: up},
-	}
-}
-
-// cutaway returns the knots from the horn's tip to the neck, travelled inward on
-// the treble side.
-func (s side) cutaway() []geom.Knot {
-	half, neck := s.m["upper"]/2, s.m["neck_at"]
-	tip := neck + s.horn
-	bottom := neck - s.cut
-	// The horn leans inward: the tip lies at five eighths of the half width, and
-	// the flank of the cutaway a horn's thickness further in.
-	tipX := half*0.70 + 2
-	in := tipX - 17 - 0.06*s.horn
-	return []geom.Knot{
-		{At: s.at(tipX, tip), Dir: geom.Vec{X: -1, Y: 0.12}},
-		{At: s.at(in, (tip+bottom)/2+4), Dir: geom.Vec{X: -0.25, Y: -1}},
-		{At: s.at((in+neckHalf)/2-3, bottom), Dir: geom.Vec{X: -1, Y: 0.05}},
-		{At: s.at(neckHalf, neck), Dir: geom.Vec{X: -1, Y: 0}, Tension: 1.1},
-	}
-}
-
-// double puts the two sides of a double cutaway together.
-func double(t, b side) []geom.Knot {
-	k := []geom.Knot{{At: geom.Pt(0, 0), Dir: geom.Vec{X: 1}}}
-	k = append(k, t.bouts()...)
-	k = append(k, t.cutaway()...)
-	k = append(k, reversed(b.cutaway())...)
-	return append(k, reversed(b.bouts())...)
-}
-
-// reversed returns the knots of the bass side, given as for the treble side and
-// mirrored, in the order and directions of travel down the bass side. A
-// direction mirrored across the centre line and then reversed keeps its X and
-// turns its Y.
-func reversed(k []geom.Knot) []geom.Knot {
-	out := make([]geom.Knot, len(k))
-	for i, e := range k {
-		e.Dir.Y = -e.Dir.Y
-		out[len(k)-1-i] = e
-	}
-	return out
+// dune leans: the whole bass side stands much nearer the neck than the treble
+// side, with slim waists and horns that bend in.
+var dune = Family{
+	Name: "dune",
+	Doc:  "leaning double cutaway: the bass side stands much nearer the neck",
+	Measures: append(bouts(368, 262, 322, 208, 238, 320, 122),
+		Measure{"bass_horn", "how far the bass horn reaches beyond neck_at", 10, 70, 40},
+		Measure{"treble_horn", "how far the treble horn reaches beyond neck_at", -10, 50, 4},
+		Measure{"bass_cutaway", "how far the bass cutaway goes back behind neck_at", 0, 40, 4},
+		Measure{"treble_cutaway", "how far the treble cutaway goes back behind neck_at", 10, 70, 40},
+		Measure{"offset", "how far the bass side is moved towards the neck", 10, 44, 32},
+	),
+	build: func(m map[string]float64) []geom.Cubic {
+		t, b := shared(m).shifted(-m["offset"]/2), shared(m).shifted(m["offset"]/2)
+		t.horn, t.cut, t.lean, t.wall = m["treble_horn"], m["treble_cutaway"], 0.42, 0.3
+		b.horn, b.cut, b.lean, b.wall = m["bass_horn"], m["bass_cutaway"], 0.42, 0.4
+		return join(t, b)
+	},
 }

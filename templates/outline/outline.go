@@ -28,9 +28,7 @@ type Family struct {
 	Name     string
 	Doc      string
 	Measures []Measure
-	// rules says what must hold between measures; each returns "" or what is
-	// wrong with a measure.
-	build func(m map[string]float64) []geom.Knot
+	build    func(m map[string]float64) []geom.Cubic
 }
 
 // Used is a measure as it was used.
@@ -95,7 +93,7 @@ func Build(family string, given map[string]float64) (geom.Path, []Used, error) {
 	if len(bad) > 0 {
 		return nil, nil, bad
 	}
-	p, err := smooth(f.build(m))
+	p, err := geom.FitCubics(f.build(m), geom.CurveToArc)
 	if err != nil {
 		return nil, nil, err
 	}
@@ -142,32 +140,9 @@ func (f Family) keys() string {
 	return strings.Join(s, ", ")
 }
 
-// related checks what must hold between measures.
-func related(m map[string]float64) problems {
-	var bad problems
-	less := func(a, b string, by float64, cure string) {
-		va, oka := m[a]
-		vb, okb := m[b]
-		if oka && okb && va > vb-by {
-			bad = append(bad, Problem{a, fmt.Sprintf("%g mm, with %s %g mm", va, b, vb), fmt.Sprintf("at most %g mm", vb-by), cure})
-		}
-	}
-	less("waist", "upper", 20, "a waist is narrower than the upper bout")
-	less("waist", "lower", 40, "a waist is narrower than the lower bout")
-	less("lower_at", "waist_at", 70, "the waist lies nearer the neck than the lower bout")
-	less("waist_at", "upper_at", 60, "the upper bout lies nearer the neck than the waist")
-	less("upper_at", "neck_at", 20, "the body ends at the neck beyond the upper bout")
-	return bad
-}
-
-// smooth returns the closed path of arcs through knots.
-func smooth(k []geom.Knot) (geom.Path, error) {
-	cs, err := geom.Hobby(k, true)
-	if err != nil {
-		return nil, err
-	}
-	return geom.FitCubics(cs, geom.CurveToArc)
-}
+// smallestRadius is the least radius in mm that an outline of a family may have:
+// a hand sander's edge. Common practice.
+const smallestRadius = 4
 
 // SmallestRadius returns the smallest radius of an outline's arcs, in mm.
 func SmallestRadius(p geom.Path) float64 {
@@ -178,61 +153,4 @@ func SmallestRadius(p geom.Path) float64 {
 		}
 	}
 	return r
-}
-
-// HalfWidths returns a smooth outline through ruler readings: rows of y from the
-// tail end, bass half width, treble half width, rising in y, in mm. The ends are
-// closed across the centre line; a first or last row with half widths of 0 makes
-// a rounded end, others a flat one.
-func HalfWidths(rows [][3]float64) (geom.Path, error) {
-	if len(rows) < 4 {
-		return nil, fmt.Errorf("%d rows: an outline needs four or more", len(rows))
-	}
-	for i, r := range rows {
-		switch {
-		case r[1] < 0 || r[2] < 0 || math.IsNaN(r[0]+r[1]+r[2]) || math.IsInf(r[0]+r[1]+r[2], 0):
-			return nil, fmt.Errorf("row %d: half widths of %g and %g mm: they must be numbers of 0 or more", i+1, r[1], r[2])
-		case i > 0 && r[0] <= rows[i-1][0]:
-			return nil, fmt.Errorf("row %d: y = %g mm does not rise from %g mm in the row before", i+1, r[0], rows[i-1][0])
-		case i > 0 && i < len(rows)-1 && (r[1] == 0 || r[2] == 0):
-			return nil, fmt.Errorf("row %d: a half width of 0 inside the body", i+1)
-		}
-	}
-	knots := ruled(rows)
-	p, err := smooth(knots)
-	if err != nil {
-		return nil, err
-	}
-	if err := (geom.Region{p}).Check(); err != nil {
-		return nil, fmt.Errorf("the outline through the readings crosses itself: %w", err)
-	}
-	return p, nil
-}
-
-// ruled returns the knots of ruler readings: up the treble side, down the bass
-// side, with straight ends where the ends are flat.
-func ruled(rows [][3]float64) []geom.Knot {
-	var k []geom.Knot
-	n := len(rows)
-	end := func(r [3]float64, dir geom.Vec) {
-		if r[1] == 0 && r[2] == 0 {
-			k = append(k, geom.Knot{At: geom.Pt(0, r[0]), Dir: dir})
-			return
-		}
-		k = append(k, geom.Knot{At: geom.Pt((r[2]-r[1])/2, r[0]), Dir: dir})
-	}
-	end(rows[0], geom.Vec{X: 1})
-	for i, r := range rows {
-		if r[2] > 0 {
-			k = append(k, geom.Knot{At: geom.Pt(r[2], r[0])})
-		}
-		_ = i
-	}
-	end(rows[n-1], geom.Vec{X: -1})
-	for i := n - 1; i >= 0; i-- {
-		if r := rows[i]; r[1] > 0 {
-			k = append(k, geom.Knot{At: geom.Pt(-r[1], r[0])})
-		}
-	}
-	return k
 }

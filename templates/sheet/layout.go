@@ -18,7 +18,7 @@ func layout(j *job.Job) render.Sheet {
 	s := render.Sheet{ID: LayoutID, Title: "Layout: everything on the slab, seen from the front"}
 	slab := render.Group{ID: "slab", Title: "squared slab", Shapes: shapes(j.Blank, "blank", "edge of the slab", render.Mark, LayerMark)}
 	body := render.Group{ID: "body", Title: "finished body", Shapes: shapes(j.Outline, "outline", "finished outline", render.Cut, LayerOutside)}
-	s.Groups = append(s.Groups, slab, body, cracks(j, j.Blank))
+	s.Groups = append(s.Groups, slab, body, cracks(j, j.Blank, part.Front))
 	for _, p := range j.Parts {
 		if g, ok := layoutPart(p); ok {
 			s.Groups = append(s.Groups, g)
@@ -41,7 +41,7 @@ func layout(j *job.Job) render.Sheet {
 	s.Dims = []render.Dim{
 		{A: geom.Pt(o.Min.X, o.Min.Y), B: geom.Pt(o.Max.X, o.Min.Y), Along: geom.Vec{X: 1}, Text: mm(o.W())},
 		{A: geom.Pt(o.Max.X, o.Min.Y), B: geom.Pt(o.Max.X, o.Max.Y), Along: geom.Vec{Y: 1}, Text: mm(o.H())},
-		{A: geom.Pt(o.Min.X, o.Min.Y), B: geom.Pt(o.Min.X, 0), Along: geom.Vec{Y: 1}, Text: mm(-o.Min.Y) + " to the bridge line"},
+		{A: geom.Pt(o.Min.X, o.Min.Y), B: geom.Pt(o.Min.X, 0), Along: geom.Vec{Y: 1}, Text: mm(-o.Min.Y)},
 	}
 	s.Block = []render.Field{
 		{Name: "Face", Value: part.Front.Words()},

@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"math"
 
 	"routwright/geom"
 	"routwright/render"
@@ -40,7 +41,7 @@ func template(j *job.Job, i int) render.Sheet {
 		s.Labels = append(s.Labels, datumLabels(box)...)
 	}
 	if !t.Male && !t.Loose {
-		s.Groups = append(s.Groups, cracks(j, t.Blank))
+		s.Groups = append(s.Groups, cracks(j, t.Blank, t.For.Face))
 	}
 	if t.For.ID == key.RecessID || t.For.ID == key.KeyID {
 		s.Groups = append(s.Groups, handWork(j, t, proof)...)
@@ -66,15 +67,17 @@ func axes(t cut.Template, b geom.Box) render.Group {
 	return g
 }
 
-// cracks draws the traces of the cracks that cross a sheet.
-func cracks(j *job.Job, sheet geom.Region) render.Group {
+// cracks draws the traces of the cracks that cross a sheet of the given face:
+// the other face's dashed.
+func cracks(j *job.Job, sheet geom.Region, face part.Face) render.Group {
 	g := render.Group{ID: "cracks", Title: "cracks as measured"}
+	kind := map[bool]render.Kind{true: render.Mark, false: render.Hidden}
 	for i, c := range j.Cracks {
 		for _, l := range []struct {
 			p    geom.Path
 			face string
 			kind render.Kind
-		}{{c.Front, "front", render.Mark}, {c.Back, "back", render.Hidden}} {
+		}{{c.Front, "front", kind[face == part.Front]}, {c.Back, "back", kind[face == part.Back]}} {
 			if l.p == nil || !l.p.Bounds().Overlaps(sheet.Bounds()) {
 				continue
 			}
@@ -123,7 +126,7 @@ func templateDims(t cut.Template) []render.Dim {
 		if b.Max.Y < 0 {
 			to = b.Max.Y
 		}
-		dims = append(dims, render.Dim{A: geom.Pt(b.Min.X, 0), B: geom.Pt(b.Min.X, to), Along: geom.Vec{Y: 1}, Text: mm(to) + " from the bridge line"})
+		dims = append(dims, render.Dim{A: geom.Pt(b.Min.X, 0), B: geom.Pt(b.Min.X, to), Along: geom.Vec{Y: 1}, Text: mm(math.Abs(to))})
 	}
 	return dims
 }

@@ -13,8 +13,35 @@ type Rack struct {
 	bushes []design.Bush
 }
 
-// NewRack returns the rack of a design.
-func NewRack(d *design.Design) Rack { return Rack{bits: d.Bit, bushes: d.Bush} }
+// NewRack returns the rack of a design; a design without any bit gets the usual
+// ones, and assumed names them for the builder to confirm.
+func NewRack(d *design.Design) (r Rack, assumed []string) {
+	r = Rack{bits: d.Bit, bushes: d.Bush}
+	if len(r.bits) > 0 {
+		return r, nil
+	}
+	for _, u := range usual {
+		val := func(v float64) design.Val[design.Length] {
+			return design.Val[design.Length]{V: design.Length(v), How: design.Default}
+		}
+		r.bits = append(r.bits, design.Bit{
+			Name: design.Val[string]{V: u.name, How: design.Default}, D: val(u.d), Cut: val(u.cut),
+			Bearing: design.Bearing{Table: design.Table{Present: true}, D: val(u.d), Height: val(bearingHeight)},
+		})
+		assumed = append(assumed, fmt.Sprintf("%s: d %s, cutting length %s, bearing of its own size %s high on the shank side", u.name, mm(u.d), mm(u.cut), mm(bearingHeight)))
+	}
+	return r, assumed
+}
+
+// usual are the pattern bits found in most shops: a quarter and half an inch,
+// with short cutters for shallow recesses. Common practice.
+var usual = []struct {
+	name   string
+	d, cut float64
+}{{"quarter-inch pattern bit", 6.35, 12.7}, {"half-inch pattern bit", 12.7, 19.05}}
+
+// bearingHeight of the usual bits, mm. Common practice.
+const bearingHeight = 5
 
 // Need is what a feature asks of its tool.
 type Need struct {
@@ -73,11 +100,12 @@ func (r Rack) choose(c design.Cutter, n Need, at design.Pos) (Tool, error) {
 		if n.Corner > 0 && float64(b.D.V)/2 > n.Corner {
 			continue
 		}
-		if b.Cut.Set() && float64(b.Cut.V)+float64(b.Bearing.Height.V) < n.Depth && n.Depth > 0 {
-			continue
-		}
 		t, err := r.fit(b, c, n, at)
 		if err != nil {
+			continue
+		}
+		// A bearing of another size may not leave the template for the wall.
+		if t.Offset() != 0 && t.Length > 0 && t.Length < n.Depth {
 			continue
 		}
 		t.Why = fmt.Sprintf("bit %q chosen: the largest at hand whose radius %s mm fits", t.Bit, mm(t.CutRadius()))

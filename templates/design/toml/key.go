@@ -3,6 +3,8 @@ package toml
 import (
 	"fmt"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 )
 
 // part is one part of a dotted key.
@@ -58,13 +60,27 @@ func (r *reader) simpleKey() (part, bool) {
 	return part{r.src[start:r.i], start}, true
 }
 
-// join returns parts with dots between.
+// join returns parts with dots between, as a message shows them.
 func join(parts []part) string {
 	names := make([]string, len(parts))
 	for i, p := range parts {
-		names[i] = p.name
+		names[i] = ShowKey(p.name)
 	}
 	return strings.Join(names, ".")
+}
+
+// ShowKey returns a key for a message: as it is when it is a short bare key,
+// else as Quote prints it.
+func ShowKey(key string) string {
+	for i := range len(key) {
+		if !bare(key[i]) {
+			return Quote(key)
+		}
+	}
+	if key == "" || len(key) > longestShown {
+		return Quote(key)
+	}
+	return key
 }
 
 // pair reads key = value into t. r.key names the key afterwards, for an error
@@ -82,8 +98,11 @@ func (r *reader) pair(t *Table) bool {
 	last := parts[len(parts)-1]
 	if r.peek(0) != '=' {
 		cure := "write " + r.key + " = value"
-		if r.peek(0) == ':' {
+		switch c, _ := utf8.DecodeRuneInString(r.src[r.i:]); {
+		case c == ':':
 			cure = "write = instead of :"
+		case unicode.IsSpace(c) && c > 0x7f:
+			cure = "replace the special blank by an ordinary one"
 		}
 		return r.fail(r.i, r.word(r.i)+" after the key", "an equals sign", cure)
 	}
@@ -210,7 +229,7 @@ func (r *reader) enterOne(home *Table, p part, start int) bool {
 	t := e.Value.Table
 	switch {
 	case e.Value.Kind == Tables:
-		return r.fail(start, fmt.Sprintf("[%s] after [[%s]] on line %d", p.name, p.name, e.At.Line), "one kind of header for one name", "write [["+p.name+"]]")
+		return r.fail(start, fmt.Sprintf("[%s] after [[%s]] on line %d", ShowKey(p.name), ShowKey(p.name), e.At.Line), "one kind of header for one name", "write [["+ShowKey(p.name)+"]]")
 	case t == nil:
 		return r.closed(p, e)
 	case t.frozen || t.defined || t.section != 0:
@@ -231,7 +250,7 @@ func (r *reader) enterMany(home *Table, p part, start int) bool {
 	case e.Value.Kind == Broken:
 		return r.closed(p, e)
 	case e.Value.Kind != Tables:
-		return r.fail(start, fmt.Sprintf("[[%s]], which is %s since line %d", p.name, e.Value.Kind, e.At.Line), "one kind of header for one name", "write both with double brackets, or rename one")
+		return r.fail(start, fmt.Sprintf("[[%s]], which is %s since line %d", ShowKey(p.name), e.Value.Kind, e.At.Line), "one kind of header for one name", "write both with double brackets, or rename one")
 	}
 	r.cur = &Table{At: at, defined: true}
 	e.Value.Items = append(e.Value.Items, &Value{Kind: Inline, At: at, Table: r.cur})

@@ -68,6 +68,7 @@ func (r *reader) pos(off int) Pos {
 func (r *reader) fail(off int, given, allowed, cure string) bool {
 	r.errAt = off
 	if len(r.errs) >= maxErrors {
+		r.i = len(r.src) // nothing more is read
 		return false
 	}
 	key := r.key
@@ -232,13 +233,17 @@ var wordItem = regexp.MustCompile(`^[ \t]*\[\[?[ \t]*(true|false|inf|nan)[ \t]*\
 
 // startsStatement reports whether the line at an offset is a statement.
 func (r *reader) startsStatement(off int) bool {
-	line, _, _ := strings.Cut(r.src[off:min(len(r.src), off+200)], "\n")
+	line, _, _ := strings.Cut(r.ahead(off), "\n")
 	return statementForm.MatchString(line) && !wordItem.MatchString(line)
 }
 
+// ahead returns the next bytes at an offset: as many as any message or look
+// ahead needs, so that one long line costs no more than many short ones.
+func (r *reader) ahead(off int) string { return r.src[off:min(len(r.src), off+200)] }
+
 // word quotes what stands at an offset, cut to a readable length.
 func (r *reader) word(off int) string {
-	line, _, _ := strings.Cut(r.src[off:], "\n")
+	line, _, _ := strings.Cut(r.ahead(off), "\n")
 	line = strings.TrimRight(line, "\r ")
 	if line == "" {
 		if off >= len(r.src) {
@@ -249,13 +254,15 @@ func (r *reader) word(off int) string {
 	return Quote(line)
 }
 
+// longestShown is how many characters of a text a message shows.
+const longestShown = 40
+
 // Quote prints a text for a message: in quotes, control characters escaped, cut
 // after 40 characters.
 func Quote(s string) string {
-	const most = 40
 	n := 0
 	for i := range s {
-		if n == most {
+		if n == longestShown {
 			return fmt.Sprintf("%q…", s[:i])
 		}
 		n++

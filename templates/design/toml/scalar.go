@@ -135,7 +135,7 @@ var slips = []struct {
 
 // notScalar explains a value that is none.
 func (r *reader) notScalar(w string) bool {
-	rest, _, _ := strings.Cut(r.src[r.i:], "\n")
+	rest, _, _ := strings.Cut(r.ahead(r.i), "\n")
 	rest, _, _ = strings.Cut(rest, "#")
 	if r.depth > 0 {
 		if n := strings.IndexAny(rest, ",]}"); n >= 0 {

@@ -226,6 +226,43 @@ func TestErrorsAllAtOnce(t *testing.T) {
 	}
 }
 
+// The slips of the hand that people make, and the cure that each gets.
+func TestCures(t *testing.T) {
+	for _, c := range []struct{ src, want string }{
+		{"a: 1", `": 1" after the key; an equals sign; write = instead of :`},
+		{"a\u00a0= 1", `"\u00a0= 1" after the key; an equals sign; replace the special blank by an ordinary one`},
+		{"a =", `no value after the equals sign; a number, a text in quotes, a [list], a {table}, true or false; write the value, or delete the line`},
+		{"a = # later", `no value after the equals sign; a number, a text in quotes, a [list], a {table}, true or false; write the value, or delete the line`},
+		{"a", `the end of the file after the key; an equals sign; write a = value`},
+		{"a = .5", `".5"; a digit before the decimal point; write 0.5`},
+		{"a = -.5", `"-.5"; a digit before the decimal point; write -0.5`},
+		{"a = 5.", `"5."; a digit after the decimal point; write 5.0`},
+		{"a = 007", `"007"; a number without a leading zero; write 7`},
+		{"a = 00.5", `"00.5"; a number without a leading zero; write 0.5`},
+		{"a = 1.2.3", `"1.2.3"; one decimal point; write the number again`},
+		{"a = Yes", `"Yes"; true or false; write true`},
+		{"a = FALSE", `"FALSE"; true or false; write false`},
+		{"a = 44.5 mm # thick", `"44.5 mm"; a plain number, or a text in quotes; a length with its own unit stands in quotes: "25 1/2 in", "44.5 mm"`},
+		{"a = [1/4 in, 3]", `"1/4 in"; a plain number, or a text in quotes; a length with its own unit stands in quotes: "25 1/2 in", "44.5 mm"`},
+		{"a = “walnut”", `"“walnut”"; straight quotes, " or '; type the quotes again in a plain text editor`},
+		{"a = black walnut", `"black walnut" without quotes; a text in quotes; write "black walnut"`},
+		{"a = 'C:\\x", `"'C:\\x" without its closing quote; a text closed by '; close the text with '`},
+		{`a = "C:\x"`, `"\\x\"" after a backslash; \b \t \n \f \r \" \\ \uXXXX \UXXXXXXXX; write \\ for a backslash, / in a file name, or single quotes round the text`},
+		{"a = 1; b = 2", `"1; b = 2"; a plain number, or a text in quotes; a length with its own unit stands in quotes: "25 1/2 in", "44.5 mm"`},
+		{"a = 2026-02-30", `"2026-02-30"; a day and a time that exist; mend the date`},
+		{"a = 99999999999999999999", `"99999999999999999999"; whole numbers of at most 18 digits; use a smaller number`},
+		{"[a", `the end of the file in a header; [a]; close the header with ]`},
+		{"[[a]", `"]" in a header; [[a]]; close the header with ]]`},
+		{"[[a]]\n[a]", `[a] after [[a]] on line 1; one kind of header for one name; write [[a]]`},
+		{"a = 1\ra = 2", `a carriage return alone; line ends of LF or CR LF; save the file with ordinary line ends`},
+	} {
+		_, errs := Parse([]byte(c.src))
+		if len(errs) != 1 || errs[0].Error() != c.want {
+			t.Errorf("%q:\n got %v\nwant %s", c.src, errs, c.want)
+		}
+	}
+}
+
 func TestNothingLikeToml(t *testing.T) {
 	if _, errs := Parse([]byte(strings.Repeat("?!\n", 5000))); len(errs) != maxErrors {
 		t.Errorf("%d errors", len(errs))

@@ -26,7 +26,7 @@ func (k Kind) String() string {
 type Value struct {
 	Kind  Kind
 	At    Pos
-	Raw   string  // as written; empty for arrays and tables
+	Raw   string  // as written, whole; empty for arrays and tables
 	Text  string  // of a String
 	Int   int64   // of an Integer
 	Float float64 // of an Integer or a Float; may be NaN or infinite
@@ -70,4 +70,12 @@ func (t *Table) add(key string, at Pos, v *Value) *Entry {
 	t.index[key] = e
 	t.Entries = append(t.Entries, e)
 	return e
+}
+
+// Shown returns a number, date or boolean as written, cut for a message.
+func (v *Value) Shown() string {
+	if len(v.Raw) > longestShown {
+		return v.Raw[:longestShown] + "…"
+	}
+	return v.Raw
 }

@@ -1,0 +1,67 @@
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"strings"
+	"sync"
+
+	"routwright/render"
+	"routwright/render/pdf"
+	"routwright/templates/job"
+)
+
+// pages writes the PDF files: every sheet at full size, and tiled for each
+// paper. It returns what the reader should be told.
+func (s *set) pages(j *job.Job, drawings []render.Drawing, opt options) ([]string, error) {
+	var mu sync.Mutex
+	notes := make([][]string, len(opt.papers)+1)
+	keep := func(i int, n []string) {
+		mu.Lock()
+		notes[i] = n
+		mu.Unlock()
+	}
+	err := inParallel(len(opt.papers)+1, func(i int) error {
+		if i == len(opt.papers) {
+			return s.render("print/full-size.pdf", func(b *bytes.Buffer) error {
+				n, err := pdf.Whole(b, j.Name, drawings)
+				keep(i, n)
+				return err
+			})
+		}
+		paper, err := render.ParsePaper(opt.papers[i])
+		if err != nil {
+			return err
+		}
+		return s.render("print/"+strings.ToLower(paper.Name)+".pdf", func(b *bytes.Buffer) error {
+			sections, err := tile(j, drawings, paper)
+			if err != nil {
+				return err
+			}
+			n, err := pdf.Tiled(b, j.Name+", "+paper.Name, sections)
+			keep(i, n)
+			return err
+		})
+	})
+	var all []string
+	for _, n := range notes {
+		all = append(all, n...)
+	}
+	return all, err
+}
+
+// tile cuts every drawing into pages. The page that says how to print comes
+// once, first.
+func tile(j *job.Job, drawings []render.Drawing, paper render.Paper) ([]pdf.Section, error) {
+	opt := render.TileOptions{MarginMM: j.Print.Margin, OverlapMM: j.Print.Overlap, Measured: j.Print.Measured, Nominal: j.Print.Nominal}
+	sections := make([]pdf.Section, len(drawings))
+	err := inParallel(len(drawings), func(i int) error {
+		pages, err := render.Tile(drawings[i], paper, opt)
+		if err != nil {
+			return fmt.Errorf("sheet %s on %s: %w", drawings[i].ID, paper.Name, err)
+		}
+		sections[i] = pdf.Section{Title: drawings[i].Title, Pages: pages}
+		return nil
+	})
+	return sections, err
+}
