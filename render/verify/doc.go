@@ -3,8 +3,8 @@
 // structure validated. It holds tests only, behind the build tag verify, since
 // they need those programs (testdata/verify/install.sh) and minutes:
 //
-//	make verify                       sheets made here
-//	make verify ROUTWRIGHT_SET=DIR    and the set that routwright make wrote to DIR
+//	make verify            sheets made here, and the demo set
+//	make verify SET=DIR    sheets made here, and the set in DIR
 //
 // Each check prints one line with its figure.
 //

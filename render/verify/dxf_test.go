@@ -20,13 +20,12 @@ import (
 
 // reading of a DXF file by another program: areas of closed outlines by layer.
 type dxfReading struct {
-	Program string
-	Units   int // $INSUNITS: 4 is mm, 0 unsaid
-	Errors  []string
-	Area    map[string]float64 // closed outlines, by layer, mm²
-	Closed  map[string]int
-	Min     [2]float64
-	Max     [2]float64
+	Units  int // $INSUNITS: 4 is mm, 0 unsaid
+	Errors []string
+	Area   map[string]float64 // closed outlines, by layer, mm²
+	Closed map[string]int
+	Min    [2]float64
+	Max    [2]float64
 }
 
 // dxfReaders are two programs that share no code: a Python library, which also
@@ -40,13 +39,13 @@ var dxfReaders = []struct {
 	{"gdal", "read_gdal.py", false},
 }
 
-// readDXF runs a reader's script from testdata/verify.
-func readDXF(t *testing.T, script, file string) dxfReading {
+// readDXF runs a reader's script from testdata/verify over files.
+func readDXF(t *testing.T, script string, files []string) []dxfReading {
 	t.Helper()
 	// Debian's python3, which has Debian's modules.
-	out := run(t, "/usr/bin/python3", filepath.Join("..", "..", "testdata", "verify", script), file)
-	var r dxfReading
-	if err := json.Unmarshal([]byte(out), &r); err != nil {
+	out := run(t, "/usr/bin/python3", append([]string{filepath.Join("..", "..", "testdata", "verify", script)}, files...)...)
+	var r []dxfReading
+	if err := json.Unmarshal([]byte(out), &r); err != nil || len(r) != len(files) {
 		t.Fatalf("%s said %.500s", script, out)
 	}
 	return r
@@ -86,7 +85,15 @@ func want(d render.Drawing, cutOnly bool) content {
 	return c
 }
 
+// dxfCase is a file with what it should hold.
+type dxfCase struct {
+	file string
+	d    render.Drawing
+	o    dxf.Options
+}
+
 func TestDXF(t *testing.T) {
+	var cases []dxfCase
 	for _, s := range rendertest.Sheets() {
 		d, err := render.Layout(s, render.LayoutOptions{})
 		if err != nil {
@@ -96,13 +103,28 @@ func TestDXF(t *testing.T) {
 			{}, {Version: dxf.R12}, {CutOnly: true}, {CutOnly: true, Version: dxf.R12}, {CutOnly: true, FlattenMM: 0.01},
 		} {
 			f := file(t, "sheet.dxf", func(w io.Writer) error { return dxf.Write(w, d, o) })
-			compare(t, f, d, o)
+			cases = append(cases, dxfCase{f, d, o})
+		}
+	}
+	compare(t, cases)
+}
+
+// compare reads files in both programs and holds them against their drawings.
+func compare(t *testing.T, cases []dxfCase) {
+	t.Helper()
+	var files []string
+	for _, c := range cases {
+		files = append(files, c.file)
+	}
+	for _, r := range dxfReaders {
+		for i, got := range readDXF(t, r.script, files) {
+			hold(t, r.name, r.units, got, cases[i].d, cases[i].o)
 		}
 	}
 }
 
-// compare reads a file in both programs and holds it against its drawing.
-func compare(t *testing.T, f string, d render.Drawing, o dxf.Options) {
+// hold holds what a program read against the drawing.
+func hold(t *testing.T, program string, knowsUnits bool, got dxfReading, d render.Drawing, o dxf.Options) {
 	t.Helper()
 	c := want(d, o.CutOnly)
 	box := c.box
@@ -114,37 +136,34 @@ func compare(t *testing.T, f string, d render.Drawing, o dxf.Options) {
 		what += fmt.Sprintf(" flat %g", o.FlattenMM)
 	}
 	what += " " + d.ID
-	for _, r := range dxfReaders {
-		got := readDXF(t, r.script, f)
-		if len(got.Errors) > 0 {
-			t.Errorf("%s in %s: %d errors and repairs: %.300s", what, r.name, len(got.Errors), strings.Join(got.Errors, "; "))
-		}
-		if units := got.Units; r.units && o.Version == dxf.R2000 && units != 4 {
-			t.Errorf("%s in %s: units %d, want 4, mm", what, r.name, units)
-		}
-		worst, n := 0.0, 0
-		for l, a := range c.area {
-			e := math.Abs(got.Area[l] - a)
-			worst, n = math.Max(worst, e/a), n+c.closed[l]
-			// GDAL makes chords of arcs, 0.25° each: short by 1.6e-6 of a circle's area.
-			tol := 1e-6*a + c.length[l]*o.FlattenMM
-			if r.name == "gdal" {
-				tol += 5e-6 * a
-			}
-			if e > tol || got.Closed[l] != c.closed[l] {
-				t.Errorf("%s in %s, layer %s: %d outlines of %.6f mm², want %d of %.6f", what, r.name, l, got.Closed[l], got.Area[l], c.closed[l], a)
-			}
-		}
-		off := 0.0
-		if o.CutOnly && !box.Empty() {
-			off = math.Max(math.Max(math.Abs(got.Min[0]-box.Min.X), math.Abs(got.Min[1]-box.Min.Y)),
-				math.Max(math.Abs(got.Max[0]-box.Max.X), math.Abs(got.Max[1]-box.Max.Y)))
-			if off > 0.012 {
-				t.Errorf("%s in %s: extents %v %v, want %v", what, r.name, got.Min, got.Max, box)
-			}
-		}
-		report("%-34s %-12s %3d closed outlines: area off by %.1e, extents by %.4f mm; errors and repairs %d", what, r.name, n, worst, off, len(got.Errors))
+	if len(got.Errors) > 0 {
+		t.Errorf("%s in %s: %d errors and repairs: %.300s", what, program, len(got.Errors), strings.Join(got.Errors, "; "))
 	}
+	if units := got.Units; knowsUnits && o.Version == dxf.R2000 && units != 4 {
+		t.Errorf("%s in %s: units %d, want 4, mm", what, program, units)
+	}
+	worst, n := 0.0, 0
+	for l, a := range c.area {
+		e := math.Abs(got.Area[l] - a)
+		worst, n = math.Max(worst, e/a), n+c.closed[l]
+		// GDAL makes chords of arcs, 0.25° each: short by 1.6e-6 of a circle's area.
+		tol := 1e-6*a + c.length[l]*o.FlattenMM
+		if program == "gdal" {
+			tol += 5e-6 * a
+		}
+		if e > tol || got.Closed[l] != c.closed[l] {
+			t.Errorf("%s in %s, layer %s: %d outlines of %.6f mm², want %d of %.6f", what, program, l, got.Closed[l], got.Area[l], c.closed[l], a)
+		}
+	}
+	off := 0.0
+	if o.CutOnly && !box.Empty() {
+		off = math.Max(math.Max(math.Abs(got.Min[0]-box.Min.X), math.Abs(got.Min[1]-box.Min.Y)),
+			math.Max(math.Abs(got.Max[0]-box.Max.X), math.Abs(got.Max[1]-box.Max.Y)))
+		if off > 0.012 {
+			t.Errorf("%s in %s: extents %v %v, want %v", what, program, got.Min, got.Max, box)
+		}
+	}
+	report("%-34s %-12s %3d closed outlines: area off by %.1e, extents by %.4f mm; errors and repairs %d", what, program, n, worst, off, len(got.Errors))
 }
 
 // Text that would break a file of pairs stays text in both programs.
@@ -154,7 +173,7 @@ func TestDXFWords(t *testing.T) {
 		Shapes: []render.Shape{{Path: geom.Rect(geom.Pt(0, 0), 10, 10), Layer: "CUT_INSIDE"}}}}}
 	for _, v := range []dxf.Version{dxf.R2000, dxf.R12} {
 		f := file(t, "nasty.dxf", func(w io.Writer) error { return dxf.Write(w, d, dxf.Options{Version: v}) })
-		compare(t, f, d, dxf.Options{Version: v})
+		compare(t, []dxfCase{{f, d, dxf.Options{Version: v}}})
 		b, err := os.ReadFile(f)
 		if err != nil {
 			t.Fatal(err)

@@ -1,4 +1,4 @@
-"""Reads a DXF with GDAL and says what it holds as JSON.
+"""Reads DXF files with GDAL and says what they hold as JSON.
 
 GDAL turns arcs into chords; a small step keeps the areas close.
 """
@@ -6,35 +6,34 @@ import json
 import subprocess
 import sys
 
-out = subprocess.run(
-    ["ogr2ogr", "--config", "OGR_ARC_STEPSIZE", "0.25", "--config", "CPL_DEBUG", "OFF",
-     "-f", "GeoJSON", "-lco", "COORDINATE_PRECISION=9", "/vsistdout/", sys.argv[1], "entities"],
-    capture_output=True, text=True, check=True)
-errors = [l for l in out.stderr.splitlines() if l.strip()]
-area, closed = {}, {}
-xs, ys = [], []
 
-
-def ring(layer, pts):
-    if len(pts) < 4 or pts[0] != pts[-1]:
-        return
+def ring_area(pts):
     x0, y0 = pts[0][0], pts[0][1]
-    a = sum((p[0] - x0) * (q[1] - y0) - (q[0] - x0) * (p[1] - y0) for p, q in zip(pts, pts[1:])) / 2
-    area[layer] = area.get(layer, 0) + abs(a)
-    closed[layer] = closed.get(layer, 0) + 1
+    return abs(sum((p[0] - x0) * (q[1] - y0) - (q[0] - x0) * (p[1] - y0) for p, q in zip(pts, pts[1:])) / 2)
 
 
-for f in json.loads(out.stdout)["features"]:
-    g, p = f["geometry"], f["properties"]
-    if not g or g["type"] == "Point":  # words
-        continue
-    rings = g["coordinates"] if g["type"] == "Polygon" else [g["coordinates"]]
-    for r in rings:
-        ring(p["Layer"], r)
-        xs += [q[0] for q in r]
-        ys += [q[1] for q in r]
+def read(path):
+    out = subprocess.run(
+        ["ogr2ogr", "--config", "OGR_ARC_STEPSIZE", "0.25", "-f", "GeoJSON", "-lco", "COORDINATE_PRECISION=9",
+         "/vsistdout/", path, "entities"],
+        capture_output=True, text=True, check=True)
+    area, closed, xs, ys = {}, {}, [], []
+    for f in json.loads(out.stdout)["features"]:
+        g, layer = f["geometry"], f["properties"]["Layer"]
+        if not g or g["type"] == "Point":  # words
+            continue
+        for r in g["coordinates"] if g["type"] == "Polygon" else [g["coordinates"]]:
+            xs += [q[0] for q in r]
+            ys += [q[1] for q in r]
+            if len(r) >= 3 and r[0] == r[-1]:
+                area[layer] = area.get(layer, 0) + ring_area(r)
+                closed[layer] = closed.get(layer, 0) + 1
+    return {
+        "Units": 0,
+        "Errors": [line for line in out.stderr.splitlines() if line.strip()],
+        "Area": area, "Closed": closed,
+        "Min": [min(xs), min(ys)] if xs else [0, 0], "Max": [max(xs), max(ys)] if xs else [0, 0],
+    }
 
-print(json.dumps({
-    "Program": "gdal", "Units": 0, "Errors": errors, "Area": area, "Closed": closed,
-    "Min": [min(xs), min(ys)] if xs else [0, 0], "Max": [max(xs), max(ys)] if xs else [0, 0],
-}))
+
+print(json.dumps([read(path) for path in sys.argv[1:]]))
