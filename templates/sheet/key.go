@@ -56,6 +56,7 @@ func outline(id, title string, r geom.Region, l render.Layer, words string, f ke
 			{A: geom.Pt(b.Min.X, b.Max.Y), B: geom.Pt(b.Max.X, b.Max.Y), Along: geom.Vec{X: 1}, Text: mm(b.W())},
 			{A: geom.Pt(b.Max.X, b.Min.Y), B: geom.Pt(b.Max.X, b.Max.Y), Along: geom.Vec{Y: 1}, Text: mm(b.H())},
 		},
+		Grain: keyGrain,
 		Block: keyBlock(f, depth),
 		Notes: []string{words + ".", smallWork},
 	}
