@@ -33,13 +33,18 @@ type arrangement struct {
 	starts []int32 // node → first kept half that starts there + 1
 	given  int32
 
+	flatten bool          // take arcs for chords
+	arcs    map[int32]Seg // the arcs so taken, by source
+	sources [][]int32     // of the segments of the result, when flattened
+
 	strayed bool // a segment of negative src, which may not, bounds the result
 }
 
 // loop is a run of segments that close on themselves, and its set.
 type loop struct {
-	lo, hi int32
-	set    uint8
+	lo, hi            int32
+	pieces, piecesEnd int32
+	set               uint8
 }
 
 // cut is a node inside a segment, at t of its chord.
@@ -73,7 +78,10 @@ type chain struct {
 // errShortcut asks for the offset to be made without short cuts.
 var errShortcut = errors.New("a short cut of the offset curve lies on its result")
 
-var errTopology = errors.New("the curves meet in a way that could not be resolved")
+// topologyError says where an arrangement does not hold together.
+type topologyError struct{ at Point }
+
+func (topologyError) Error() string { return "the curves meet in a way that could not be resolved" }
 
 // arcLimit is the most that an arc turns within an arrangement: at most one
 // extreme in x and one in y lie on it, and the chord orders its points.
@@ -81,6 +89,7 @@ const arcLimit = 100 * Degree
 
 func (a *arrangement) reset(tol float64) {
 	a.tol, a.given, a.strayed = tol, 0, false
+	a.flatten, a.arcs, a.sources = false, nil, nil
 	a.segs, a.src, a.heads = a.segs[:0], a.src[:0], a.heads[:0]
 	a.loops, a.cuts, a.chains = a.loops[:0], a.cuts[:0], a.chains[:0]
 	a.pieces, a.first = a.pieces[:0], a.first[:0]
@@ -97,6 +106,10 @@ func (a *arrangement) add(s Seg) {
 	a.given++
 	if s.Turn == 0 {
 		a.push(s)
+		return
+	}
+	if a.flatten {
+		a.addChords(s)
 		return
 	}
 	u, v := s.A.Sub(s.Center), s.B.Sub(s.Center)
@@ -145,19 +158,55 @@ func (a *arrangement) close() {
 
 // solve finds the nodes, the chains and their windings. O(n log n) for n
 // segments with O(n) crossings.
-func (a *arrangement) solve() {
-	a.tree.build(a.segs, a.heads, a.tol)
-	a.findNodes()
-	for k := 0; a.cutPieces() && k < 8; k++ { // each time fewer nodes
-		a.chains, a.pieces = a.chains[:0], a.pieces[:0]
+//
+// Pieces are drawn to their nodes, which may bring them across others. Where
+// nodes were made one, or when asked for several rounds, the pieces are searched
+// for meetings again, until there are none that are new.
+func (a *arrangement) solve(rounds int) {
+	for k := 0; ; k++ {
+		a.tree.build(a.segs, a.heads, a.tol)
+		a.findNodes()
+		moved := false
+		for n := 0; a.cutPieces() && n < 8; n++ { // each time fewer nodes
+			moved = true
+		}
+		if moved {
+			rounds = max(rounds, 3)
+		}
+		if k >= rounds || len(a.cuts) == 0 && !moved {
+			break
+		}
+		a.renode()
 	}
 	a.mergeChains()
 	a.wind()
 }
 
+// renode takes the pieces for segments.
+func (a *arrangement) renode() {
+	a.segs, a.src, a.heads = a.segs[:0], a.src[:0], a.heads[:0]
+	loops := a.loops
+	a.loops = a.loops[:0]
+	for _, l := range loops {
+		lo := int32(len(a.segs))
+		for i := l.pieces; i < l.piecesEnd; i++ {
+			p := &a.pieces[i]
+			if p.u >= 0 && p.u == p.v || p.seg.A == p.seg.B {
+				continue
+			}
+			a.heads = append(a.heads, int32(len(a.segs)) == lo)
+			a.segs, a.src = append(a.segs, p.seg), append(a.src, p.src)
+		}
+		if l.lo, l.hi = lo, int32(len(a.segs)); l.hi > lo {
+			a.loops = append(a.loops, l)
+		}
+	}
+}
+
 // findNodes finds where the segments meet.
 func (a *arrangement) findNodes() {
 	a.nodes.reset(a.tol)
+	a.cuts = a.cuts[:0]
 	a.vertex = grown(a.vertex, len(a.segs))
 	clear(a.vertex)
 	var room [16]Point
@@ -230,6 +279,7 @@ const shortest = 3
 // cutPieces cuts the segments at the nodes and gathers them into chains. It
 // reports whether it had to make one node of two, and is to be done again.
 func (a *arrangement) cutPieces() (again bool) {
+	a.chains, a.pieces = a.chains[:0], a.pieces[:0]
 	if len(a.nodes.at) == 0 {
 		for _, l := range a.loops {
 			c := chain{lo: l.lo, n: l.hi - l.lo, base: l.lo, hi: l.hi, from: -1, to: -1}
@@ -247,7 +297,7 @@ func (a *arrangement) cutPieces() (again bool) {
 	a.pieces = slices.Grow(a.pieces, len(a.segs)+len(a.cuts))
 	a.first = grown(a.first, len(a.segs)+1)
 	k := 0
-	for _, l := range a.loops {
+	for n, l := range a.loops {
 		base := int32(len(a.pieces))
 		for i := l.lo; i < l.hi; i++ {
 			a.first[i] = int32(len(a.pieces))
@@ -263,6 +313,7 @@ func (a *arrangement) cutPieces() (again bool) {
 				again = true
 			}
 		}
+		a.loops[n].pieces, a.loops[n].piecesEnd = base, int32(len(a.pieces))
 		a.gather(base, l.set)
 	}
 	a.first[len(a.segs)] = int32(len(a.pieces))

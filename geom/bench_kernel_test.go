@@ -120,7 +120,7 @@ func BenchmarkSpurs(b *testing.B) {
 			for b.Loop() {
 				a.reset(Coincident)
 				w.load(&a, p, -60, Round)
-				if _, err := a.solved(func(w winding) bool { return w[0] > 0 }); err != nil {
+				if _, err := a.solved(func(w winding) bool { return w[0] > 0 }, 0); err != nil {
 					b.Fatal(err)
 				}
 			}

@@ -1,6 +1,9 @@
 package geom
 
-import "fmt"
+import (
+	"fmt"
+	"math"
+)
 
 // Union returns the points in any of rs, solved in one pass.
 func (c *Calc) Union(rs ...Region) Region {
@@ -44,22 +47,33 @@ type task struct {
 	certificate func([]Point) error
 }
 
-// retries are the ways to look at curves that the first try could not resolve:
-// turned by an odd angle, and with the nodes caught in a wider net.
-var retries = []struct {
-	turn  Angle
-	tol   float64
-	spurs bool
-}{
-	{0, Coincident, false},
-	{0, Coincident, true}, // for offsets only
-	{0.3711, Coincident, true},
-	{0.3711, 4 * Coincident, true},
-	{-0.7123, 16 * Coincident, true},
+// attempt is a way to look at the curves of a task.
+type attempt struct {
+	turn    Angle
+	tol     float64
+	spurs   bool // offsets without short cuts
+	rounds  int  // how often pieces are searched again for meetings
+	flatten bool
 }
 
-// solve does a task. A first try that fails its check is repeated from another
-// angle and counted.
+// attempts are made in order until one passes its check: as the curves are; for
+// offsets without short cuts; with the pieces searched again; turned by an odd
+// angle; with the nodes caught in a wider net; and at last as chords.
+var attempts = []attempt{
+	{tol: Coincident},
+	{tol: Coincident, spurs: true},
+	{tol: Coincident, spurs: true, rounds: 6},
+	{tol: Coincident, spurs: true, rounds: 6, turn: 0.3711},
+	{tol: 2 * Coincident, spurs: true, rounds: 6, turn: -0.7123},
+	{tol: 2 * Coincident, spurs: true, rounds: 8, turn: 0.3711, flatten: true},
+	{tol: 8 * Coincident, spurs: true, rounds: 8, turn: 1.1731, flatten: true},
+}
+
+// exact is the number of attempts that are no fallback: the curves are those
+// given and the tolerance is the stated one.
+const exact = 3
+
+// solve does a task. What only a fallback could resolve is counted.
 func (c *Calc) solve(t task) Region {
 	if c.err != nil {
 		return nil
@@ -67,31 +81,37 @@ func (c *Calc) solve(t task) Region {
 	if c.err = checkLoops(t.groups); c.err != nil {
 		return nil
 	}
-	var err error
-	for i, try := range retries {
+	var first, err error
+	for i, try := range attempts {
 		if i == 1 && err != errShortcut {
 			continue // the same again
 		}
 		c.raw.spurs = try.spurs
 		var r Region
-		if r, err = c.try(t, Rotate(try.turn), Rotate(-try.turn), try.tol); err == nil {
-			if i > 1 {
-				c.Fallbacks++
-			}
+		if r, err = c.attempt(t, try); err == nil && i >= exact {
+			c.Fallbacks++
+			err = r.Check()
+		}
+		if err == nil {
 			return r
 		}
+		if first == nil || first == errShortcut {
+			first = err
+		}
 	}
-	c.err = err
+	c.err = t.blame(first)
 	return nil
 }
 
-// try does a task in turned coordinates.
-func (c *Calc) try(t task, turn, back Transform, tol float64) (Region, error) {
+// attempt does a task in turned coordinates.
+func (c *Calc) attempt(t task, try attempt) (Region, error) {
+	turn, back := Rotate(try.turn), Rotate(-try.turn)
 	a := &c.arr
-	a.reset(tol)
+	a.reset(try.tol)
+	a.flatten = try.flatten
 	for set, g := range t.groups {
 		for _, r := range g {
-			if turn != (Transform{}) {
+			if try.turn != 0 {
 				r = turn.Region(r)
 			}
 			for _, p := range r {
@@ -99,11 +119,14 @@ func (c *Calc) try(t task, turn, back Transform, tol float64) (Region, error) {
 			}
 		}
 	}
-	r, err := a.solved(t.in)
+	r, err := a.solved(t.in, try.rounds)
 	if err != nil {
+		if e, ok := err.(topologyError); ok {
+			err = topologyError{back.Point(e.at)}
+		}
 		return nil, err
 	}
-	if len(a.kept) > 0 && t.certificate != nil {
+	if len(a.kept) > 0 && t.certificate != nil && !try.flatten {
 		c.marks = a.marks(c.marks[:0])
 		for i, p := range c.marks {
 			c.marks[i] = back.Point(p)
@@ -112,18 +135,50 @@ func (c *Calc) try(t task, turn, back Transform, tol float64) (Region, error) {
 			return nil, err
 		}
 	}
-	if turn != (Transform{}) {
+	if try.flatten {
+		r = a.refitted(r)
+	}
+	if try.turn != 0 {
 		r = back.Region(r)
 	}
 	return r, nil
 }
 
-func (a *arrangement) solved(in func(winding) bool) (Region, error) {
+// blame returns an error that names the loop and vertex of what was given: the
+// first that is not sound, else the one nearest to where err arose.
+func (t task) blame(err error) error {
+	for _, g := range t.groups {
+		for _, r := range g {
+			if e := r.Check(); e != nil {
+				return fmt.Errorf("the region given is not sound: %w", e)
+			}
+		}
+	}
+	e, ok := err.(topologyError)
+	if !ok {
+		return err
+	}
+	least, loop, vertex := math.Inf(1), 0, 0
+	for _, g := range t.groups {
+		for _, r := range g {
+			for i, p := range r {
+				for k, s := range p {
+					if d := s.A.Dist(e.at); d < least {
+						least, loop, vertex = d, i, k
+					}
+				}
+			}
+		}
+	}
+	return fmt.Errorf("loop %d: vertex %d: %w near (%.3f, %.3f)", loop, vertex, err, e.at.X, e.at.Y)
+}
+
+func (a *arrangement) solved(in func(winding) bool, rounds int) (Region, error) {
 	a.kept = a.kept[:0]
 	if len(a.segs) == 0 {
 		return nil, nil
 	}
-	a.solve()
+	a.solve(rounds)
 	return a.region(in)
 }
 

@@ -11,7 +11,8 @@ package geom
 //	if err := c.Err(); err != nil { … }
 type Calc struct {
 	// Fallbacks counts the operations whose exact result did not pass its
-	// certificate and that were solved on a flattening of 1e-4 mm instead.
+	// certificate and that were solved in turned coordinates, with wider nodes
+	// or, at last, on a flattening of 1e-4 mm whose arcs were put back.
 	Fallbacks int
 
 	err   error

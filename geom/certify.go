@@ -29,7 +29,7 @@ func (r Region) Check() error {
 	if len(a.segs) == 0 {
 		return nil
 	}
-	a.solve()
+	a.solve(0)
 	for i := range a.chains {
 		c := &a.chains[i]
 		s, src := a.piece(c, 0)
@@ -47,7 +47,7 @@ func (r Region) Check() error {
 
 // checkTol is how close segments may run in a sound region: results keep what is
 // apart by more than Coincident, but their nodes may move by that much.
-const checkTol = Coincident / 4
+const checkTol = Coincident / 10
 
 // touch is the longest piece, in mm, that two loops may share and still be said
 // to touch at a point: circles of 1 mm and more radius that touch keep within

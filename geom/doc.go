@@ -9,7 +9,8 @@
 //	            LargestClearing, TightestRadius
 //	distance    Distance, PathDistance, SegDistance, Index, LeastWall, ClosePairs,
 //	            InscribedCircle, EnclosingCircle
-//	curves in   Cubic, NURBS, EllipticArc, Hobby, FitCurves, FitPolyline
+//	curves in   Curve: Cubic, Ellipse, NURBS; Affine; Hobby; FitCurve, FitCubics,
+//	            FitPolyline
 //	cover       Cover
 //
 // geom knows no drawings, no files and no guitars. Errors name the loop and the

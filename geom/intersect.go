@@ -109,8 +109,8 @@ func lineCircle(a Seg, c Point, r, tol float64, out *[2]Point) int {
 func circleCircle(c Point, r float64, d Point, s, tol float64, out *[2]Point) int {
 	v := d.Sub(c)
 	l := v.Len()
-	if l <= tol && math.Abs(r-s) <= tol {
-		return 0 // one circle: shared lengths are found by their ends
+	if l+math.Abs(r-s) <= tol {
+		return 0 // one circle, nowhere further apart: shared lengths are found by their ends
 	}
 	if l == 0 || l > r+s+tol || l < math.Abs(r-s)-tol {
 		return 0

@@ -1,6 +1,9 @@
 package geom
 
-import "math"
+import (
+	"fmt"
+	"math"
+)
 
 // Offset returns r grown by d mm on every side, or shrunk for negative d: arcs
 // stay arcs, and with round joins every point of the result's edge lies |d| from
@@ -20,6 +23,9 @@ func (c *Calc) Offset(r Region, d float64, j Join) Region {
 }
 
 func (c *Calc) offset(r Region, d float64, j Join) Region {
+	if c.err == nil && !isFinite(d) {
+		c.err = fmt.Errorf("offset by %g mm: the distance must be a finite number", d)
+	}
 	return c.solve(task{
 		groups:      [2][]Region{{r}},
 		in:          func(w winding) bool { return w[0] > 0 },
@@ -31,8 +37,11 @@ func (c *Calc) offset(r Region, d float64, j Join) Region {
 // OffsetPath returns the region within d > 0 mm of an open or closed path, as a
 // round tool of diameter 2d following it would cut. It is empty for d ≤ 0.
 func (c *Calc) OffsetPath(p Path, d float64) Region {
-	if c.err != nil || len(p) == 0 || !(d > 0) {
+	if c.err != nil || len(p) == 0 || d <= 0 {
 		return nil
+	}
+	if q := p.withoutDots(); len(q) == 0 && p[0].A.IsFinite() {
+		return Region{Circle(p[0].A, d)}
 	}
 	loops := Region{p, p.Reversed()} // the inside counts +1 and −1; the strips remain
 	if !p.Closed() {
@@ -74,10 +83,12 @@ const (
 	bisected                   // two lines: both strips end at the bisector
 	trimmed                    // cut where the images cross, one an arc
 	inside                     // led back over the vertex
+	mitred                     // both lead to a point
 )
 
 // load adds the raw offset curve of a closed path, d to its right.
 func (w *rawCurve) load(a *arrangement, p Path, d float64, j Join) {
+	p = p.withoutDots()
 	n := len(p)
 	if n == 0 {
 		return
@@ -86,7 +97,7 @@ func (w *rawCurve) load(a *arrangement, p Path, d float64, j Join) {
 	for i := range p {
 		p[i].moveInto(&w.imgs[i], d)
 	}
-	w.settle(p, d)
+	w.settle(p, d, j)
 	a.open(0)
 	for i := range p {
 		k := i + 1
@@ -106,7 +117,12 @@ func (w *rawCurve) load(a *arrangement, p Path, d float64, j Join) {
 		switch c.kind {
 		case outside:
 			a.addLine(end, m.seg.B)
-			a.addJoin(m, q, p[k].A, d, j)
+			a.addJoin(m, q, p[k].A, d)
+			a.addLine(q.seg.A, start)
+		case mitred:
+			a.addLine(end, m.seg.B)
+			a.addLine(m.seg.B, c.at)
+			a.addLine(c.at, q.seg.A)
 			a.addLine(q.seg.A, start)
 		case inside:
 			a.addLine(end, p[k].A)
@@ -118,6 +134,47 @@ func (w *rawCurve) load(a *arrangement, p Path, d float64, j Join) {
 		}
 	}
 	a.close()
+}
+
+// withoutDots returns the closed path p less its segments so short that their
+// directions mean nothing: p itself if it has none. The neighbours are drawn
+// together, by dot at most.
+func (p Path) withoutDots() Path {
+	dots := false
+	for i := range p {
+		if p[i].isDot() {
+			dots = true
+			break
+		}
+	}
+	if !dots {
+		return p
+	}
+	var out Path
+	for _, s := range p {
+		if s.isDot() {
+			continue
+		}
+		if n := len(out); n > 0 && s.A != out[n-1].B {
+			s.A = out[n-1].B
+			s = s.onEnds()
+		}
+		out = append(out, s)
+	}
+	if n := len(out); n > 0 && out[n-1].B != out[0].A {
+		out[n-1].B = out[0].A
+		out[n-1] = out[n-1].onEnds()
+	}
+	return out
+}
+
+// dot is the length of a segment, in mm, that is none: below it two nodes at its
+// ends would be made one.
+const dot = shortest * Coincident
+
+func (s *Seg) isDot() bool {
+	v := s.B.Sub(s.A)
+	return v.Dot(v) < dot*dot && (s.Turn == 0 || s.Length() < 2*dot)
 }
 
 // clear returns an error if a point lies nearer than d to the edge of r, less
@@ -198,19 +255,10 @@ func (a *arrangement) addShortcut(p, q Point) {
 	}
 }
 
-// addJoin joins the images m and k of the segments on both sides of the vertex v.
-func (a *arrangement) addJoin(m, k *image, v Point, d float64, j Join) {
-	p, q, dot := m.seg.B, k.seg.A, m.to.Dot(k.from)
-	if j.MitreLimit > 0 {
-		// The mitre's point lies d/cos(turn/2) from the vertex.
-		if c := math.Sqrt(math.Max(0, (1+dot)/2)); c > 0 && 1/c <= j.MitreLimit {
-			dir := p.Sub(v).Add(q.Sub(v)).Unit()
-			tip := v.Add(dir.Mul(math.Abs(d) / c))
-			a.addLine(p, tip)
-			a.addLine(tip, q)
-			return
-		}
-	}
+// addJoin joins the images m and k of the segments on both sides of the vertex v
+// by an arc.
+func (a *arrangement) addJoin(m, k *image, v Point, d float64) {
+	p, q := m.seg.B, k.seg.A
 	arc := Seg{A: p, B: q, Center: v, Radius: math.Abs(d), Turn: 1}
 	if d < 0 {
 		arc.Turn = -1
@@ -226,14 +274,16 @@ func (a *arrangement) addJoin(m, k *image, v Point, d float64, j Join) {
 // outline's evolute. The short cut is right between segments of like length,
 // and what it adds is marked: should it ever bound the result, the curve is
 // made again without.
-func (w *rawCurve) settle(p Path, d float64) {
+func (w *rawCurve) settle(p Path, d float64, j Join) {
 	n := len(p)
 	for i := range p {
 		k := i + 1
 		if k == n {
 			k = 0
 		}
-		w.corners[i] = w.corner(p, i, k, d)
+		if w.corners[i] = w.corner(p, i, k, d); w.corners[i].kind == outside && j.MitreLimit > 0 {
+			w.corners[i].mitre(&w.imgs[i], &w.imgs[k], p[k].A, d, j)
+		}
 	}
 	for h, i := n-1, 0; i < n; h, i = i, i+1 {
 		w.keepOrder(p, h, i, d)
@@ -265,6 +315,17 @@ func (w *rawCurve) settle(p Path, d float64) {
 	}
 }
 
+// mitre makes c a mitred corner if its point, d/cos(turn/2) from the vertex v,
+// lies within the limit.
+func (c *corner) mitre(m, q *image, v Point, d float64, j Join) {
+	cos := math.Sqrt(math.Max(0, (1+m.to.Dot(q.from))/2))
+	if cos == 0 || 1/cos > j.MitreLimit {
+		return
+	}
+	dir := m.seg.B.Sub(v).Add(q.seg.A.Sub(v)).Unit()
+	c.at, c.kind = v.Add(dir.Mul(math.Abs(d)/cos)), mitred
+}
+
 // share returns how much of a line one millimetre of distance takes at c.
 func (c *corner) share() float64 {
 	if c.kind == bisected {
@@ -281,6 +342,13 @@ const spare = 10 * Coincident
 // one point: a tenth of Coincident moves no result past its tolerance.
 const weldGap = Coincident / 10
 
+// cusp is how far, in radians, a turn may be from a half turn for its side to be
+// in doubt: arcs of 0.2 mm radius and more that leave a vertex so stay within
+// Coincident of one another for some way, and may cross there. Going all round
+// the vertex is right on either side, for all that it adds lies within the
+// distance.
+const cusp = 0.01
+
 // corner settles the joint between the images of segments i and k, each taken
 // alone.
 func (w *rawCurve) corner(p Path, i, k int, d float64) corner {
@@ -291,7 +359,7 @@ func (w *rawCurve) corner(p Path, i, k int, d float64) corner {
 	}
 	cr, dot := m.to.Cross(q.from), m.to.Dot(q.from)
 	switch {
-	case cr > 0 == (d > 0), dot < 0 && math.Abs(cr) < 1e-9: // or a cusp: all round it
+	case cr > 0 == (d > 0), dot < 0 && math.Abs(cr) < cusp:
 		return corner{}
 	case len(p) < 3 || m.collapsed || q.collapsed || dot < -0.9:
 		return corner{kind: inside}

@@ -79,7 +79,7 @@ func (a *arrangement) stitch(out Region) (Region, error) {
 				}
 			}
 			if h = a.choose(&walk[len(walk)-1], at); h < 0 {
-				return nil, errTopology // a loop that does not close
+				return nil, topologyError{a.nodes.at[at]} // a loop that does not close
 			}
 		}
 	}
@@ -154,6 +154,7 @@ func (a *arrangement) appendLoop(out Region, loop []half) Region {
 	p := make(Path, 0, n)
 	last := int32(-1)
 	var joined bool
+	var sources []int32
 	for _, h := range loop {
 		c := &a.chains[h.chain]
 		for k := int32(0); k < c.n; k++ {
@@ -174,6 +175,9 @@ func (a *arrangement) appendLoop(out Region, loop []half) Region {
 				continue
 			}
 			p, last = append(p, s), src
+			if a.flatten {
+				sources = append(sources, src)
+			}
 		}
 	}
 	if first := loop[0]; len(p) > 2 && a.source(first, true) == last && p[len(p)-1].extend(p[0]) {
@@ -186,6 +190,9 @@ func (a *arrangement) appendLoop(out Region, loop []half) Region {
 	}
 	if len(p) < 2 || a.sliver(p) {
 		return out
+	}
+	if a.flatten {
+		a.sources = append(a.sources, sources)
 	}
 	return append(out, p)
 }

@@ -31,3 +31,9 @@ const (
 	// a twentieth of what a careful maker can see (0.02 mm).
 	Budget = 1e-3
 )
+
+// smoothJoint is the turn at which two curves of a chain still join smoothly: a
+// drawing program that rounds to 0.001 bends a joint of 0.5 mm handles by a
+// tenth of a degree. A kink of it deviates by 0.2 µm where the arcs are 0.1 mm
+// long.
+const smoothJoint = 0.25 * Degree

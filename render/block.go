@@ -100,7 +100,7 @@ func (b *block) entry(e entry, x, top, indent float64) {
 func (b *block) sample(at geom.Point, k Kind) {
 	add := func(p, q geom.Point) {
 		s := frameLine(p, q)
-		s.Kind, s.Title = k, "sample: "+k.Style().Words
+		s.Kind, s.Layer, s.Title = k, LegendLayer, "sample: "+k.Style().Words
 		b.g.Shapes = append(b.g.Shapes, s)
 	}
 	if k != Hatch {

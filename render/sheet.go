@@ -18,6 +18,10 @@ type Sheet struct {
 	Holes  []Hole
 	Waste  []Waste
 
+	// Grain is the direction of the grain; Layout finds room for an arrow. The
+	// zero vector draws none.
+	Grain geom.Vec
+
 	Block []Field  // rows of the title block, in order
 	Notes []string // under the title block, wrapped
 	// Warning is printed across the top in bold, for instance on a sheet that

@@ -24,6 +24,7 @@ tips = ["first", "last"]
 [strings]
 scale = 628.65
 frets = 22
+spread = {nut = 36, bridge = 52}
 [fretboard]
 nut_width = 43
 end_width = 57

@@ -52,14 +52,14 @@ func Prove(f Fit, female, male cut.Template) (Proof, error) {
 		return Proof{}, err
 	}
 	var c geom.Calc
-	p.CutRecess = c.Union(p.Recess.Cut, p.Recess.ByHand)
+	p.CutRecess = p.Recess.Finished
 	if f.Inlay != nil {
 		p.CutKey = f.Made
 	} else {
 		if p.Key, err = cut.Prove(male); err != nil {
 			return Proof{}, err
 		}
-		p.CutKey = c.Subtract(p.Key.Cut, p.Key.ByHand)
+		p.CutKey = p.Key.Finished
 	}
 	if err := c.Err(); err != nil {
 		return Proof{}, err

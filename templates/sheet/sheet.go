@@ -32,7 +32,7 @@ func All(j *job.Job, warning string) []render.Sheet {
 		sheets = append(sheets, template(j, i))
 	}
 	if j.Board != nil {
-		sheets = append(sheets, board(j))
+		sheets = append(sheets, board(j)...)
 	}
 	for i := range sheets {
 		s := &sheets[i]
