@@ -175,7 +175,7 @@ func linearDim(a, b geom.Point, u geom.Vec, h float64, s string) []placedDim {
 		// Beside the middle, where a centre line runs through it.
 		for i, shift := range [...]float64{w/2 + 1.5, w/2 + 6, w/2 + 14} {
 			for j, sign := range [...]float64{1, -1} {
-				if shift+w/2 < l/2-arrowLen-0.5 {
+				if shift+w/2 < l/2-0.5 {
 					c := p.Lerp(q, 0.5).Add(u.Mul(sign * shift))
 					out = append(out, finish(from, to, c, Middle, 1+float64(i)+0.2*float64(j)))
 				}
