@@ -276,7 +276,6 @@ func (o *office) banner(g *Group, left, right, bottom float64, warning string) f
 	}
 	b := geom.BoxOf(geom.Pt(left+1.2, bottom+1.2), geom.Pt(right-1.2, top-1.2))
 	g.Shapes = append(g.Shapes, frameLine(geom.Pt(left, bottom), geom.Pt(right, bottom)),
-		Shape{Title: "warning", Kind: Cut, Path: boxPath(b)})
-	g.Shapes[len(g.Shapes)-1].Kind = Frame
+		Shape{Title: "warning", Kind: Frame, Path: boxPath(b)})
 	return top
 }
