@@ -137,7 +137,9 @@ func (a *arrangement) push(s Seg) {
 	if v := s.B.Sub(s.A); math.Abs(v.X) <= a.tol && math.Abs(v.Y) <= a.tol {
 		return
 	}
-	a.segs, a.src, a.heads = append(a.segs, s), append(a.src, a.given), append(a.heads, n == l.lo)
+	a.segs = append(a.segs, s)
+	a.src = append(a.src, a.given)
+	a.heads = append(a.heads, n == l.lo)
 }
 
 func (a *arrangement) close() {
@@ -195,7 +197,8 @@ func (a *arrangement) renode() {
 				continue
 			}
 			a.heads = append(a.heads, int32(len(a.segs)) == lo)
-			a.segs, a.src = append(a.segs, p.seg), append(a.src, p.src)
+			a.segs = append(a.segs, p.seg)
+			a.src = append(a.src, p.src)
 		}
 		if l.lo, l.hi = lo, int32(len(a.segs)); l.hi > lo {
 			a.loops = append(a.loops, l)
@@ -345,6 +348,10 @@ func (a *arrangement) nodeOf(i int32) int32 {
 }
 
 func (a *arrangement) addPiece(s Seg, i, u, v int32) {
+	if u < 0 && v < 0 {
+		a.pieces = append(a.pieces, piece{seg: s, src: a.src[i], u: u, v: v})
+		return
+	}
 	A, B := s.A, s.B
 	if u >= 0 {
 		A = a.nodes.at[u]
@@ -467,26 +474,31 @@ func (s *Seg) middle() Point {
 	return s.Center.Add(s.B.Sub(s.A).Left().Unit().Mul(-float64(s.Turn) * s.Radius))
 }
 
-// onEnds returns s with its centre moved so that the ends lie on the circle of
-// its radius: they may have been drawn to a node. An arc too flat to tell from
-// its chord becomes the chord.
+// onEnds returns s with its centre moved so that the ends lie on the circle: they
+// may have been drawn to a node. The radius is kept, but near a half turn and
+// beyond, where the centre would run away, the centre moves the least way
+// instead. An arc too flat to tell from its chord becomes the chord.
 func (s Seg) onEnds() Seg {
 	if s.Turn == 0 {
 		return s
 	}
 	ch := s.B.Sub(s.A)
 	l := ch.Len()
-	h := s.Radius*s.Radius - l*l/4
-	if l*l < 8*s.Radius*1e-11 { // sagitta below 1e-11 mm, under the rounding of 2 m
-		return Line(s.A, s.B)
+	m := s.A.Lerp(s.B, 0.5)
+	n := ch.Left().Mul(1 / l)
+	h := s.Center.Sub(m).Dot(n) // along the bisector
+	switch side := float64(s.Turn); {
+	case l == 0:
+		return s
+	case h*side > s.Radius/2: // less than a third of a turn
+		if l*l < 8*s.Radius*1e-11 { // sagitta below 1e-11 mm, under the rounding of 2 m
+			return Line(s.A, s.B)
+		}
+		h = side * math.Sqrt(s.Radius*s.Radius-l*l/4)
+		s.Center = m.Add(n.Mul(h))
+	default:
+		s.Center = m.Add(n.Mul(h))
+		s.Radius = s.Center.Dist(s.A)
 	}
-	side := float64(s.Turn)
-	if s.A.Sub(s.Center).Cross(s.B.Sub(s.Center))*side < 0 { // more than a half turn
-		side = -side
-	}
-	if h < 0 {
-		h, s.Radius = 0, l/2
-	}
-	s.Center = s.A.Lerp(s.B, 0.5).Add(ch.Left().Mul(side * math.Sqrt(h) / l))
 	return s
 }

@@ -1,5 +1,7 @@
 package geom
 
+import "math"
+
 // flattenError is how far the chords of the last resort keep from their arcs, in
 // mm: a tenth of Budget.
 const flattenError = Budget / 10
@@ -10,7 +12,8 @@ func (a *arrangement) addChords(s Seg) {
 		a.arcs = map[int32]Seg{}
 	}
 	a.arcs[a.given] = s
-	ps := Path{s}.Flatten(flattenError)
+	// Under a ten-millionth of the radius there would be no end of chords.
+	ps := Path{s}.Flatten(math.Max(flattenError, 1e-7*s.Radius))
 	for i := 1; i < len(ps); i++ {
 		a.push(Line(ps[i-1], ps[i]))
 	}

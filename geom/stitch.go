@@ -174,7 +174,8 @@ func (a *arrangement) appendLoop(out Region, loop []half) Region {
 				joined = true
 				continue
 			}
-			p, last = append(p, s), src
+			p = append(p, s)
+			last = src
 			if a.flatten {
 				sources = append(sources, src)
 			}
