@@ -23,6 +23,11 @@ test:
 	$(GO) vet ./...
 	$(GO) test ./...
 
+SET ?= demo
+verify: demo
+	testdata/verify/install.sh
+	ROUTWRIGHT_SET=$(abspath $(SET)) $(GO) test -tags verify -count=1 -timeout 30m -v ./render/verify
+
 bench:
 	$(GO) test -run '^$$' -bench . -benchmem ./...
 

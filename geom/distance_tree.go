@@ -38,9 +38,14 @@ func IndexOf(r Region) *Index {
 	}
 	t.tree = newTree(n, func(i int) bounds {
 		b := noBounds
-		for k := range t.runs[i].segs {
-			b.addSeg(&t.runs[i].segs[k])
+		segs := t.runs[i].segs
+		for k := range segs { // each ends where the next one starts
+			b.add(segs[k].A)
+			if segs[k].Turn != 0 {
+				b.addSeg(&segs[k])
+			}
 		}
+		b.add(segs[len(segs)-1].B)
 		return b
 	})
 	return t
@@ -68,8 +73,19 @@ func (t *Index) isLeaf(i int) bool { return i >= t.leaves }
 func (t *Index) run(i int) *run    { return &t.runs[i-t.leaves] }
 
 func (b *bounds) add(p Point) {
-	b.x0, b.x1 = min(b.x0, p.X), max(b.x1, p.X)
-	b.y0, b.y1 = min(b.y0, p.Y), max(b.y1, p.Y)
+	// Comparisons predict well along a curve and cost less than min and max.
+	if p.X < b.x0 {
+		b.x0 = p.X
+	}
+	if p.X > b.x1 {
+		b.x1 = p.X
+	}
+	if p.Y < b.y0 {
+		b.y0 = p.Y
+	}
+	if p.Y > b.y1 {
+		b.y1 = p.Y
+	}
 }
 
 func (b *bounds) addSeg(s *Seg) {

@@ -5,10 +5,12 @@
 //	builders    Polygon, Rect, RoundedRect, Circle, Stadium, Path.Fillet
 //	measures    Length, Area, Centroid, Moments, Bounds, Contains
 //	operations  Calc: Offset, OffsetPath, Union, Intersect, Subtract, Xor
-//	reach       Calc: Open, Close, Residue; LargestClearing, TightestRadius
+//	reach       Calc: RollInside, RollOutside, Open, Close, Residue;
+//	            LargestClearing, TightestRadius
 //	distance    Distance, PathDistance, SegDistance, Index, LeastWall, ClosePairs,
 //	            InscribedCircle, EnclosingCircle
-//	curves in   Cubic, NURBS, EllipticArc, Hobby, FitCurves, FitPolyline
+//	curves in   Curve: Cubic, Ellipse, NURBS; Affine; Hobby; FitCurve, FitCubics,
+//	            FitPolyline
 //	cover       Cover
 //
 // geom knows no drawings, no files and no guitars. Errors name the loop and the

@@ -66,7 +66,9 @@ func fitCurves(curves []Curve, tol float64) (Path, error) {
 	f := fitter{curves: curves, tol: tol}
 	for _, s := range w.out {
 		for _, piece := range s.pieces() {
-			f.follow(piece)
+			for _, even := range piece.even(tol) {
+				f.follow(even)
+			}
 		}
 	}
 	if len(f.path) == 0 {
@@ -115,6 +117,40 @@ func (s section) pieces() []section {
 		out = append(out, s[from:])
 	}
 	return out
+}
+
+// even returns s cut where its curvature jumps, as it does at the joints of most
+// chains: there a node must stand, in the direction of the curve.
+func (s section) even(tol float64) []section {
+	n := len(s)
+	if n < 4 {
+		return []section{s}
+	}
+	jump := make([]float64, n) // of curvature, at each station
+	before := 0.0
+	for i := 0; i+1 < n; i++ {
+		k := (s[i+1].theta - s[i].theta) / (s[i+1].s - s[i].s)
+		if i > 0 {
+			jump[i] = math.Abs(k - before)
+		}
+		before = k
+	}
+	var out []section
+	from := 0
+	for i := 2; i+2 < n; i++ {
+		near := math.Max(jump[i-1], jump[i+1])
+		if jump[i] < 4*near {
+			continue
+		}
+		// An arc of length l, as long as the change of curvature beside the jump
+		// allows, that straddled it would miss by jump·l²/16.
+		l := math.Cbrt(125 * tol * (s[i+1].s - s[i-1].s) / 2 / near)
+		if jump[i]*math.Min(l*l, 1e4) > 4*tol {
+			out = append(out, s[from:i+1])
+			from = i
+		}
+	}
+	return append(out, s[from:])
 }
 
 // straight returns the last station that a line from station i reaches, to
@@ -249,7 +285,7 @@ func (f *fitter) between(s section, i int, r float64) station {
 		return a
 	}
 	b.theta = a.theta + turn(a.dir, b.dir)
-	b.s = a.s + a.at.Dist(b.at)
+	b.s = a.s + arcLength(a, b)
 	return b
 }
 

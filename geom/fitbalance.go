@@ -18,7 +18,7 @@ func (f *fitter) balanced(s section) Path {
 		return nil
 	}
 	var best Path
-	for round := 0; round < 12; round++ {
+	for round := 0; round < 20; round++ {
 		k := int(math.Ceil(sum[len(sum)-1] / 2))
 		nodes := f.spread(s, sum, max(1, k))
 		p, errs, halved := f.fill(s, nodes)
@@ -28,7 +28,7 @@ func (f *fitter) balanced(s section) Path {
 		if !halved && round > 2 {
 			break
 		}
-		s.correct(sum, nodes, errs, (0.97-0.02*float64(round))*f.tol)
+		s.correct(sum, nodes, errs, (0.98-0.012*float64(round))*f.tol)
 	}
 	return best
 }

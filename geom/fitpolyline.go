@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"sort"
 )
 
 // FitPolyline returns lines and tangent arcs within tol mm (0: CurveToArc) of
@@ -36,8 +37,8 @@ func FitPolyline(ps []Point, closed bool, tol float64, corner Angle) (Path, erro
 		return nil, err
 	}
 	var path Path
-	for _, run := range t.runs() {
-		path = append(path, t.follow(run)...)
+	for _, s := range t.stretches() {
+		path = append(path, t.follow(s)...)
 	}
 	if len(path) == 0 {
 		return nil, errors.New("a polyline of no length")
@@ -93,12 +94,10 @@ func (t *trace) runs() [][2]int {
 	n := len(t.ps)
 	if t.closed && len(marks) > 0 && marks[0] != 0 {
 		k := marks[0]
-		q := append(append([]Point{}, t.ps[k:n-1]...), t.ps[:k+1]...)
 		for i := range marks {
 			marks[i] -= k
 		}
-		t.ps = q
-		t.measure()
+		t.turnTo(k)
 	}
 	var out [][2]int
 	from := 0
@@ -143,30 +142,42 @@ func (t *trace) corners() []int {
 	return out
 }
 
-// turnAt returns the turn at point i between chords to the points at least
+// turnAt returns the turn at point i between chords to the first points at least
 // window away on both sides.
 func (t *trace) turnAt(i int, window float64) float64 {
+	return turn(t.ps[i].Sub(t.before(i, window)), t.after(i, window).Sub(t.ps[i]))
+}
+
+// after returns the first point at least d further along than point i, the last
+// of an open trace, the one before i round a closed one.
+func (t *trace) after(i int, d float64) Point {
 	n := len(t.ps)
-	m := n - 1 // points round a closed trace
-	at := func(k int) Point {
-		if t.closed {
-			k = ((k % m) + m) % m
-		}
+	want := t.s[i] + d
+	k := i + 1 + sort.SearchFloat64s(t.s[min(i+1, n):], want)
+	if k < n {
 		return t.ps[k]
 	}
-	end := func(step int) Point {
-		k, l := i, 0.0
-		for l < window {
-			next := k + step
-			if !t.closed && (next < 0 || next >= n) || next == i+m || next == i-m {
-				break
-			}
-			l += at(next).Dist(at(k))
-			k = next
-		}
-		return at(k)
+	if !t.closed {
+		return t.ps[n-1]
 	}
-	return turn(at(i).Sub(end(-1)), end(1).Sub(at(i)))
+	k = max(1, sort.SearchFloat64s(t.s, want-t.s[n-1]))
+	return t.ps[min(k, max(i-1, 0))]
+}
+
+// before is after, the other way.
+func (t *trace) before(i int, d float64) Point {
+	n := len(t.ps)
+	want := t.s[i] - d
+	k := sort.Search(i, func(k int) bool { return t.s[k] > want }) - 1
+	if k >= 0 {
+		return t.ps[k]
+	}
+	if !t.closed {
+		return t.ps[0]
+	}
+	want += t.s[n-1]
+	k = min(n-2, sort.Search(n, func(k int) bool { return t.s[k] > want })-1)
+	return t.ps[max(k, min(i+1, n-1))]
 }
 
 // traceNode is a point on or near the trace with a direction, at point k.
@@ -176,31 +187,26 @@ type traceNode struct {
 	k   int
 }
 
-// follow returns the segments along points from…to.
-func (t *trace) follow(run [2]int) Path {
-	from, to := run[0], run[1]
-	if to == from+1 {
-		return Path{Line(t.ps[from], t.ps[to])}
-	}
-	ring := t.closed && from == 0 && to == len(t.ps)-1 && !t.startsAtCorner()
-	var first, last traceNode
-	if ring {
-		first = t.seam()
-		last = first
-		last.k = to
+// turnTo turns a closed trace to start at point k.
+func (t *trace) turnTo(k int) {
+	n := len(t.ps)
+	t.ps = append(append([]Point{}, t.ps[k:n-1]...), t.ps[:k+1]...)
+	t.measure()
+}
+
+// follow returns the segments along a stretch.
+func (t *trace) follow(s stretch) Path {
+	if s.line || s.last.k == s.first.k+1 {
+		return Path{Line(s.first.at, s.last.at)}
 	}
 	var p Path
 	guess := 8
-	a := first
-	if !ring {
-		a = traceNode{at: t.ps[from], k: from}
-	}
-	for a.k < to {
-		b, segs := t.longest(a, run, &guess, ring, last)
+	for a := s.first; a.k < s.last.k; {
+		b, segs := t.longest(a, s, &guess)
 		if segs == nil { // nothing holds: keep the line
 			b = traceNode{at: t.ps[a.k+1], k: a.k + 1}
-			if ring && b.k == to {
-				b = last
+			if b.k == s.last.k {
+				b = s.last
 			}
 			segs = []Seg{Line(a.at, b.at)}
 		}
@@ -232,15 +238,15 @@ func (t *trace) seam() traceNode {
 
 // longest returns the node that the longest biarc from a reaches and the biarc,
 // nil if none holds. A node without direction (a corner, an end) tries several.
-func (t *trace) longest(a traceNode, run [2]int, guess *int, ring bool, last traceNode) (traceNode, []Seg) {
-	to := run[1]
+func (t *trace) longest(a traceNode, s stretch, guess *int) (traceNode, []Seg) {
+	to, run := s.last.k, [2]int{s.first.k, s.last.k}
 	var best []Seg
 	var node traceNode
 	try := func(j int) bool {
 		for _, share := range [3]int{4, 10, 30} {
 			w := max(2, (j-a.k)/share)
-			b := last
-			if !ring || j < to {
+			b := s.last
+			if j < to || b.dir == (Vec{}) {
 				b = t.node(j, w, run)
 			}
 			start := a

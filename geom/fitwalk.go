@@ -42,56 +42,47 @@ const (
 	reach = 1e8
 )
 
-// smoothJoint is the turn at which two curves of a chain still join smoothly: a
-// drawing program that rounds to 0.001 bends a joint of 0.5 mm handles by a
-// tenth of a degree. A kink of it deviates by 0.2 µm where the arcs are 0.1 mm
-// long.
-const smoothJoint = 0.25 * Degree
-
 // walk takes curve number i, whose start joins the section under way.
 func (w *walker) walk(i int) error {
 	c := w.curves[i]
-	stops := []float64{0}
-	inner := []float64{1}
+	breaks, parts := []float64{0, 1}, 8.0
 	if k, ok := c.(knotted); ok {
-		inner = append(k.breaks(), 1)
+		breaks, parts = append(append([]float64{0}, k.breaks()...), 1), 4
 	}
-	for _, b := range inner {
-		a, parts := stops[len(stops)-1], 4.0
-		if len(inner) == 1 {
-			parts = 8
-		}
-		for k := 1.0; k <= parts; k++ {
-			stops = append(stops, a+(b-a)*k/parts)
-		}
-	}
-	stops[len(stops)-1] = 1
-	a, err := w.station(i, 0, 1e-9)
-	if err != nil {
-		return err
-	}
-	if err := w.join(a); err != nil {
-		return err
-	}
-	for k := 1; k < len(stops); k++ {
-		b, err := w.station(i, stops[k], -1e-9)
+	for k := 1; k < len(breaks); k++ {
+		t0, t1 := breaks[k-1], breaks[k]
+		a, err := w.station(i, t0, t0)
 		if err != nil {
 			return err
 		}
-		if err := w.bisect(w.last(), b, 0); err != nil {
+		if err := w.join(a); err != nil {
 			return err
+		}
+		for n := 1.0; n <= parts; n++ {
+			t := t0 + (t1-t0)*n/parts
+			side := t
+			if n == parts { // arrive by the direction before the break
+				t, side = t1, t1-1e-9*(t1-t0)
+			}
+			b, err := w.station(i, t, side)
+			if err != nil {
+				return err
+			}
+			if err := w.bisect(w.last(), b, 0); err != nil {
+				return err
+			}
 		}
 	}
 	return nil
 }
 
-// station returns the station at t of curve i. Where the derivative vanishes the
-// direction is that of the chord to t + by.
-func (w *walker) station(i int, t, by float64) (station, error) {
+// station returns the station at t of curve i, with the direction at side. Where
+// the derivative vanishes that is the direction of a short chord.
+func (w *walker) station(i int, t, side float64) (station, error) {
 	c := w.curves[i]
-	p, v := c.At(t), c.Deriv(t)
-	if l := v.Len(); !(l > 1e-9) {
-		v = c.At(math.Min(1, t+math.Abs(by)*1e3)).Sub(c.At(math.Max(0, t-math.Abs(by)*1e3)))
+	p, v := c.At(t), c.Deriv(side)
+	if !(v.Len() > 1e-9) {
+		v = c.At(math.Min(1, t+1e-6)).Sub(c.At(math.Max(0, t-1e-6)))
 	}
 	v = v.Unit()
 	if !p.IsFinite() || !isFinite(v.X) || !isFinite(v.Y) {
@@ -145,8 +136,18 @@ func (w *walker) add(b station) {
 	k := len(w.out) - 1
 	a := w.last()
 	b.theta = a.theta + turn(a.dir, b.dir)
-	b.s = a.s + a.at.Dist(b.at)
+	b.s = a.s + arcLength(a, b)
 	w.out[k] = append(w.out[k], b)
+}
+
+// arcLength returns the length of the arc through two stations, from the chord
+// and the turn φ: chord·(φ/2)/sin(φ/2).
+func arcLength(a, b station) float64 {
+	chord, half := a.at.Dist(b.at), (b.theta-a.theta)/2
+	if math.Abs(half) < 1e-6 {
+		return chord
+	}
+	return chord * half / math.Sin(half)
 }
 
 // turn returns the angle from u to v in (−π, π].
@@ -156,7 +157,8 @@ func turn(u, v Vec) float64 { return math.Atan2(u.Cross(v), u.Dot(v)) }
 func (w *walker) bisect(a, b station, depth int) error {
 	chord := b.at.Sub(a.at)
 	l := chord.Len()
-	m, err := w.station(b.curve, (a.t+b.t)/2, 1e-9)
+	t := (a.t + b.t) / 2
+	m, err := w.station(b.curve, t, t)
 	if err != nil {
 		return err
 	}

@@ -46,11 +46,12 @@ func (r Region) Moments() Moments {
 	if g.a == 0 {
 		return Moments{Centroid: r.Bounds().Center()}
 	}
+	area := g.a
 	c := o.Add(Vec{g.x / g.a, g.y / g.a})
 	g = r.integrals(c)
 	d := Vec{g.x / g.a, g.y / g.a} // what rounding left
 	return Moments{
-		Area:     g.a,
+		Area:     area, // a loop that crosses itself may have its centroid far off
 		Centroid: c.Add(d),
 		Ixx:      g.yy - g.a*d.Y*d.Y,
 		Iyy:      g.xx - g.a*d.X*d.X,

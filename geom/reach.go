@@ -49,8 +49,7 @@ func TightestRadius(r Region) (inside, outside Bend) {
 // LargestClearing returns the radius in mm of the largest disc that clears r
 // completely, and the place that limits it: the smallest inside radius or the
 // middle of the narrowest wall. 0 at a sharp corner and for the empty region.
-// Opening r by any smaller radius changes nothing; by this one it may lose walls
-// of exactly its diameter (the rule of Offset). Cost of LeastWall.
+// Opening r by this radius changes nothing. Cost of LeastWall.
 //
 // A boundary place is cleared when the disc that touches it from inside lies in
 // r. The largest such disc is smallest over the boundary where the curvature is

@@ -7,35 +7,19 @@ import (
 )
 
 // Open returns the part of r that a disc of the given radius (mm) covers while
-// it stays inside r: what a round cutter clears of a pocket. It is r shrunk and
-// grown again by the radius, so it lies in r, and opening again changes nothing.
-// A width of exactly one diameter counts as too narrow, the rule of Offset: ask
-// with a radius smaller by 10·Coincident for the other answer. A radius of 0 or
-// less returns r. Cost of two offsets.
+// it stays inside r: what a round cutter clears of a pocket. It lies in r, and
+// opening again changes nothing. A width of exactly one diameter counts as
+// passable (RollInside). A radius of 0 or less returns r. Cost of three offsets.
 func (c *Calc) Open(r Region, radius float64) Region {
-	if !(radius > 0) {
-		return c.keep(r)
-	}
-	return c.Offset(c.Offset(r, -radius, Round), radius, Round)
+	return c.RollInside(r, radius, radius)
 }
 
 // Close returns r with everything filled that a disc of the given radius (mm)
 // cannot reach from outside: the complement of the opening of the complement. A
-// gap of exactly one diameter is filled. A radius of 0 or less returns r. Cost
-// of two offsets.
+// gap of exactly one diameter counts as passable and stays. A radius of 0 or
+// less returns r. Cost of three offsets.
 func (c *Calc) Close(r Region, radius float64) Region {
-	if !(radius > 0) {
-		return c.keep(r)
-	}
-	return c.Offset(c.Offset(r, radius, Round), -radius, Round)
-}
-
-// keep returns r unless an error sticks.
-func (c *Calc) keep(r Region) Region {
-	if c.err != nil {
-		return nil
-	}
-	return r
+	return c.RollOutside(r, radius, radius)
 }
 
 // Nook is a piece of a region that a disc leaves uncleared.
@@ -82,8 +66,8 @@ func (c *Calc) Residue(r Region, radius float64) []Nook {
 			continue
 		}
 		n := Nook{Region: piece, Area: a, Depth: math.Inf(1)}
-		n.deepest(cleared, radius)
 		n.tangents(cleared, radius)
+		n.deepest(cleared, radius)
 		out = append(out, n)
 	}
 	slices.SortFunc(out, func(a, b Nook) int {
@@ -92,9 +76,9 @@ func (c *Calc) Residue(r Region, radius float64) []Nook {
 	return out
 }
 
-// deepest finds the corner. In a corner, with one arc of the disc, the distance
-// from it has its maxima at vertices and on arcs opposite the disc's centre.
-// Between several arcs it may have one anywhere; there every segment is searched.
+// deepest finds the corner: the best of the vertices and of a search along every
+// segment that is not the disc's own. Straight sides of a plain corner need none:
+// away from one arc of the disc the distance has no maximum on a line.
 func (n *Nook) deepest(cleared *Index, radius float64) {
 	if cleared.empty() {
 		n.Corner = n.Region[0][0].A
@@ -108,17 +92,12 @@ func (n *Nook) deepest(cleared *Index, radius float64) {
 		}
 		return d
 	}
-	discs := n.discs(cleared, radius)
 	for _, p := range n.Region {
 		for i := range p {
 			s := &p[i]
 			try(s.A)
-			if len(discs) != 1 {
+			if (!n.Plain() || s.Turn != 0) && !s.ofDisc(cleared, radius) {
 				s.highest(try)
-			} else if s.Turn != 0 {
-				if v := s.Center.Sub(discs[0]).Unit(); v != (Vec{}) && s.onSweep(v) {
-					try(s.Center.Add(v.Mul(s.Radius)))
-				}
 			}
 		}
 	}
@@ -146,27 +125,14 @@ func (s *Seg) highest(f func(Point) float64) {
 	}
 }
 
-// discs returns the centres of the disc where it bounds the nook.
-func (n *Nook) discs(cleared *Index, radius float64) []Point {
-	var out []Point
-	for _, p := range n.Region {
-		for i := range p {
-			if p[i].ofDisc(cleared, radius) {
-				out = append(out, p[i].Center)
-			}
-		}
-	}
-	return out
-}
-
 // ofDisc reports whether a segment of a nook is an arc of the disc: of its
 // radius and on the edge of what is cleared.
 func (s *Seg) ofDisc(cleared *Index, radius float64) bool {
-	if s.Turn >= 0 || math.Abs(s.Radius-radius) > OffsetSlack {
+	if s.Turn >= 0 || math.Abs(s.Radius-radius) > 2*RollSlack {
 		return false
 	}
 	_, d := cleared.Closest(s.At(0.5))
-	return d <= OffsetSlack
+	return d <= 2*RollSlack
 }
 
 // tangents fills in the tangent lengths of a plain corner.

@@ -95,7 +95,7 @@ func TestResidueOfNeck(t *testing.T) {
 	}
 }
 
-// The stated rule for a width of exactly one disc: too narrow.
+// The stated rule for a width of exactly one disc: passable.
 func TestOpenOfExactWidth(t *testing.T) {
 	bell := Region{Polygon(
 		Pt(-40, -20), Pt(-10, -20), Pt(-10, -5), Pt(10, -5), Pt(10, -20), Pt(40, -20),
@@ -104,14 +104,52 @@ func TestOpenOfExactWidth(t *testing.T) {
 		for _, tt := range []struct {
 			radius float64
 			pieces int
-		}{{5, 2}, {5 - 10*Coincident, 1}, {5 + 10*Coincident, 2}, {4, 1}} {
+		}{{5, 1}, {5 + RollSlack/2, 1}, {5 - RollSlack, 1}, {5 + 2*RollSlack, 2}, {4, 1}} {
 			var c Calc
 			o := c.Open(s.of(bell), tt.radius)
 			if n := len(o.Components()); c.Err() != nil || n != tt.pieces {
 				t.Errorf("%s: a neck of 10 opened by %.9g is in %d pieces, want %d (%v)", s.name, tt.radius, n, tt.pieces, c.Err())
 			}
+			if tt.radius == 5 { // all is cleared but the eight corners of the chambers
+				sameLength(t, s.name+": area", bell[0].Area()-o.Area(), 8*(1-math.Pi/4)*25, 1e-3)
+			}
 		}
 	}
+}
+
+// A slot as wide as its cutter is cleared, and what is as wide as the guide is
+// followed, whatever the cutter: (r shrunk by guide) grown by cut.
+func TestRollOfExactWidth(t *testing.T) {
+	slot := Region{Stadium(Pt(0, 0), Pt(60, 0), 3.175)}
+	gap := Region{Rect(Pt(0, 0), 40, 30), Rect(Pt(47, 0), 40, 30)} // 7 mm between
+	for _, s := range reachPoses()[:6] {
+		var c Calc
+		for _, cut := range []float64{3.175, 2, 6} {
+			want := math.Pi*cut*cut + 60*2*cut
+			sameLength(t, s.name+": slot", c.RollInside(s.of(slot), 3.175, cut).Area(), want, 1e-3)
+		}
+		if n := c.Residue(s.of(slot), 3.175); len(n) != 0 {
+			t.Errorf("%s: a cutter of the slot's width leaves %v", s.name, n)
+		}
+		sameLength(t, s.name+": gap", c.Close(s.of(gap), 3.5).Area(), 2400, 1e-3)
+		sameLength(t, s.name+": narrow gap", c.Close(s.of(gap), 3.5001).Area(), 2400+7*30-2*fillBetween(3.5001, 7), 1e-3)
+		sameLength(t, s.name+": male", c.RollOutside(s.of(gap), 3.5, 3).Area(), 2*(40.0*30+0.5*140+math.Pi/4), 1e-3)
+		if c.Err() != nil {
+			t.Error(c.Err())
+		}
+	}
+	var c Calc
+	r := Region{Rect(Pt(0, 0), 30, 20)}
+	sameLength(t, "no radii", c.RollInside(r, 0, -1).Area(), 600, 0)
+	sameLength(t, "guide only", c.RollInside(r, 4, 0).Area(), 22*12, 1e-9)
+	sameLength(t, "cutter only", c.RollOutside(r, 0, 4).Area(), 22*12, 1e-9)
+}
+
+// fillBetween is the area that a disc of radius r dips into a gap of width w
+// narrower than itself: a circular segment.
+func fillBetween(r, w float64) float64 {
+	th := 2 * math.Asin(w/2/r)
+	return r * r / 2 * (th - math.Sin(th))
 }
 
 // Opening lies inside, is idempotent and grows as the disc shrinks; closing the

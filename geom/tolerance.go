@@ -13,6 +13,12 @@ const (
 	// each of the curves that meet there.
 	OffsetSlack = 2 * Coincident
 
+	// RollSlack is by how much a width may fall short on either side and still
+	// count as wide enough for a disc to roll through: ten times Coincident, so
+	// that the sliver that remains for the disc's centre is safe from the
+	// clustering of nodes, and a hundredth of Budget.
+	RollSlack = 10 * Coincident
+
 	// Weld is the distance within which end points of an outline that somebody
 	// drew are joined without asking; the joints are reported.
 	Weld = 1e-5
@@ -25,3 +31,9 @@ const (
 	// a twentieth of what a careful maker can see (0.02 mm).
 	Budget = 1e-3
 )
+
+// smoothJoint is the turn at which two curves of a chain still join smoothly: a
+// drawing program that rounds to 0.001 bends a joint of 0.5 mm handles by a
+// tenth of a degree. A kink of it deviates by 0.2 µm where the arcs are 0.1 mm
+// long.
+const smoothJoint = 0.25 * Degree

@@ -18,6 +18,7 @@ const (
 	rowPitch   = 4.6
 	blockPad   = 3.0
 	columnWide = 82.0 // about the width of a column of fields or notes
+	noteGap    = 1.4  // below a note
 	sampleLen  = 14.0 // of a line in the list of lines
 )
 
@@ -55,35 +56,37 @@ func (b *block) heading(title, view string) {
 
 // entry is one item of a column: lines with their texts, or a sample line.
 type entry struct {
-	name  string
-	lines []string
-	kind  Kind
-	line  bool // show a sample of kind before the lines
+	name   string
+	lines  []string
+	indent float64 // of the lines, mm
+	gap    float64 // below, mm
+	kind   Kind
+	line   bool // show a sample of kind before the lines
 }
 
-func (e entry) height() float64 { return float64(max(1, len(e.lines))) * rowPitch }
+func (e entry) height() float64 { return float64(max(1, len(e.lines)))*rowPitch + e.gap }
 
 // columns sets entries in n columns of equal width, filled one after another to
-// about the same height. indent is where the lines start.
-func (b *block) columns(entries []entry, x, w float64, n int, indent float64) (height float64) {
+// about the same height.
+func (b *block) columns(entries []entry, n int) (height float64) {
 	var total float64
 	for _, e := range entries {
 		total += e.height()
 	}
 	col, y := 0, 0.0
-	cw := w / float64(n)
+	cw := b.w / float64(n)
 	for _, e := range entries {
 		if y > 0 && y+e.height()/2 > total/float64(n) && col < n-1 {
 			col, y = col+1, 0
 		}
-		b.entry(e, x+float64(col)*cw, b.y-blockPad-y, indent)
+		b.entry(e, b.x+float64(col)*cw, b.y-blockPad-y)
 		y += e.height()
 		height = math.Max(height, y)
 	}
 	return height
 }
 
-func (b *block) entry(e entry, x, top, indent float64) {
+func (b *block) entry(e entry, x, top float64) {
 	base := top - fieldText
 	if e.line {
 		b.sample(geom.Pt(x+blockPad, base+fieldText/2), e.kind)
@@ -92,7 +95,7 @@ func (b *block) entry(e entry, x, top, indent float64) {
 		b.text(x+blockPad, base, e.name, nameText, false, Start)
 	}
 	for i, l := range e.lines {
-		b.text(x+blockPad+indent, base-float64(i)*rowPitch, l, fieldText, false, Start)
+		b.text(x+blockPad+e.indent, base-float64(i)*rowPitch, l, fieldText, false, Start)
 	}
 }
 
@@ -100,7 +103,7 @@ func (b *block) entry(e entry, x, top, indent float64) {
 func (b *block) sample(at geom.Point, k Kind) {
 	add := func(p, q geom.Point) {
 		s := frameLine(p, q)
-		s.Kind, s.Title = k, "sample: "+k.Style().Words
+		s.Kind, s.Layer, s.Title = k, LegendLayer, "sample: "+k.Style().Words
 		b.g.Shapes = append(b.g.Shapes, s)
 	}
 	if k != Hatch {
@@ -115,10 +118,10 @@ func (b *block) sample(at geom.Point, k Kind) {
 }
 
 // split draws the upright rules between n columns and moves below them.
-func (b *block) split(x, w float64, n int, height float64) {
+func (b *block) split(n int, height float64) {
 	bottom := b.y - height - 2*blockPad + rowPitch - fieldText
 	for i := 1; i < n; i++ {
-		cx := x + w*float64(i)/float64(n)
+		cx := b.x + b.w*float64(i)/float64(n)
 		b.g.Shapes = append(b.g.Shapes, frameLine(geom.Pt(cx, b.y), geom.Pt(cx, bottom)))
 	}
 	b.y = bottom
@@ -140,9 +143,9 @@ func (o *office) fields(b *block, fs []Field) {
 	var es []entry
 	for i, f := range fs {
 		lines := wrap(o.written(f.Value), b.w/float64(n)-indent-2*blockPad, fieldText, false)
-		es = append(es, entry{name: names[i], lines: lines})
+		es = append(es, entry{name: names[i], lines: lines, indent: indent})
 	}
-	b.split(b.x, b.w, n, b.columns(es, b.x, b.w, n, indent))
+	b.split(n, b.columns(es, n))
 	b.rule()
 }
 
@@ -162,7 +165,7 @@ func legend(used map[Kind]bool) []entry {
 	var es []entry
 	for _, k := range []Kind{Cut, Mark, Centre, Hidden, Hatch} {
 		if used[k] {
-			es = append(es, entry{lines: []string{lineWords[k]}, kind: k, line: true})
+			es = append(es, entry{lines: []string{lineWords[k]}, indent: sampleLen + 3, kind: k, line: true})
 		}
 	}
 	return es
@@ -181,28 +184,18 @@ func kindsOf(groups []Group, used map[Kind]bool) map[Kind]bool {
 // lower sets the list of lines, the notes and the numbered notes.
 func (o *office) lower(b *block, notes []string, used map[Kind]bool) {
 	n := max(1, int(b.w/columnWide))
-	cw := b.w / float64(n)
-	lines := legend(used)
-	rest := n - 1
-	x := b.x + cw
-	if n == 1 || len(lines) == 0 {
-		rest, x = n, b.x
+	width := b.w/float64(n) - 2*blockPad
+	es := legend(used)
+	if len(es) > 0 {
+		es[len(es)-1].gap = noteGap
 	}
-	width := cw - 2*blockPad
-	var es []entry
 	for _, s := range notes {
-		es = append(es, entry{lines: wrap(o.written(s), width, fieldText, false)})
+		es = append(es, entry{lines: wrap(o.written(s), width, fieldText, false), gap: noteGap})
 	}
 	for i, s := range o.numbered {
 		es = append(es, entry{lines: wrap(fmt.Sprintf("(%d) %s", i+1, s), width, fieldText, false)})
 	}
-	left := b.columns(lines, b.x, cw, 1, sampleLen+3)
-	if rest == n && len(lines) > 0 { // one under the other
-		b.y -= left + blockPad
-		left = 0
-	}
-	right := b.columns(es, x, b.w-(x-b.x), max(1, rest), 0)
-	b.split(b.x, b.w, n, math.Max(left, right))
+	b.split(n, b.columns(es, n))
 }
 
 // Least measures of a sheet, mm. The width is what an A4 or Letter page shows
@@ -248,11 +241,7 @@ func (o *office) sheet(d *Drawing, s Sheet) {
 	}}
 	b := &block{g: Group{ID: o.unique(blockID), Title: "title block"}, x: left, y: bottom, w: right - left}
 	b.rule()
-	view := "Seen from the front"
-	if s.FromBack {
-		view = "Seen from the back"
-	}
-	b.heading(d.Title, view)
+	b.heading(d.Title, o.written(s.view()))
 	b.rule()
 	o.fields(b, s.Block)
 	notes := append([]string{scaleWords(across, up)}, s.Notes...)
@@ -261,6 +250,17 @@ func (o *office) sheet(d *Drawing, s Sheet) {
 	frame.Shapes = append(frame.Shapes, Shape{Title: "frame", Kind: Frame, Path: boxPath(edge)})
 	d.Groups = append(d.Groups, frame, rulers, b.g)
 	d.Bounds = edge.Grow(sheetEdge)
+}
+
+// view says from where the sheet is seen.
+func (s Sheet) view() string {
+	switch {
+	case s.View != "":
+		return s.View
+	case s.FromBack:
+		return "Seen from the back"
+	}
+	return "Seen from the front"
 }
 
 func boxPath(b geom.Box) geom.Path { return geom.Rect(b.Center(), b.W(), b.H()) }
@@ -276,7 +276,6 @@ func (o *office) banner(g *Group, left, right, bottom float64, warning string) f
 	}
 	b := geom.BoxOf(geom.Pt(left+1.2, bottom+1.2), geom.Pt(right-1.2, top-1.2))
 	g.Shapes = append(g.Shapes, frameLine(geom.Pt(left, bottom), geom.Pt(right, bottom)),
-		Shape{Title: "warning", Kind: Cut, Path: boxPath(b)})
-	g.Shapes[len(g.Shapes)-1].Kind = Frame
+		Shape{Title: "warning", Kind: Frame, Path: boxPath(b)})
 	return top
 }

@@ -7,38 +7,76 @@ import (
 	"routwright/geom"
 )
 
-// cover makes the first page: how to print, how to measure, how to join, where
-// each page goes, and a record of the correction.
-func (p *plan) cover() Page {
-	pg := p.blankPage("cover", "cover", p.d.Title+": how to print and join the pages")
+// flow is a block that goes on to another page when one is full.
+type flow struct {
+	block
+	p    *plan
+	full []Group
+}
+
+func (f *flow) begin() {
+	s := f.p.s
+	f.block = block{g: Group{ID: "cover", Title: "how to print and join the pages"}, x: s.win.Min.X + 2, y: s.win.Max.Y - 2, w: s.win.W() - 4}
+}
+
+// room goes to the next page unless h mm are left on this one.
+func (f *flow) room(h float64) {
+	if f.y-h < f.p.s.win.Min.Y+2 && len(f.g.Texts) > 0 {
+		f.full = append(f.full, f.g)
+		f.begin()
+	}
+}
+
+// covers makes the first page, or pages where the paper is small: how to print,
+// how to measure, how to join, where each page goes, and a record of the
+// correction.
+func (p *plan) covers() []Page {
+	f := &flow{p: p}
+	f.begin()
+	p.coverWords(f)
+	var out []Page
+	for i, g := range append(f.full, f.g) {
+		if len(g.Texts)+len(g.Groups) == 0 {
+			continue
+		}
+		name := "cover"
+		if i > 0 {
+			name = fmt.Sprintf("cover-%d", i+1)
+		}
+		pg := p.blankPage(name, name, p.d.Title+": how to print and join the pages")
+		pg.Furniture = append(pg.Furniture, g)
+		if p.s.rulers {
+			pg.Furniture = append(pg.Furniture, p.strips(p.named("Cover")))
+		}
+		out = append(out, pg)
+	}
+	return out
+}
+
+func (p *plan) coverWords(b *flow) {
 	s := p.s
 	across, up := s.rulerRoom()
-	b := &block{g: Group{ID: "cover", Title: "how to print and join the pages"}, x: s.win.Min.X + 2, y: s.win.Max.Y - 2, w: s.win.W() - 4}
 	for _, l := range wrap(p.d.Title, b.w, 5, true) {
+		b.room(8.5)
 		b.y -= 5
 		b.text(b.x, b.y, l, 5, true, Start)
 		b.y -= 3.5
 	}
 	n := len(p.cells())
 	b.paragraph(fmt.Sprintf("%s on %s, margins %s mm, overlap %s mm. The sheet is %s × %s mm.",
-		pageCount(n, p), s.paper.Name, number(s.edge.Min.X*s.factor.X), number(s.overlap), number(p.d.Bounds.W()), number(p.d.Bounds.H())), false)
+		pageCount(n, p), s.paper.Name, number(s.edge.Min.X*s.factor.X), number(s.overlap), number(p.d.Bounds.W()), number(p.d.Bounds.H())))
 	b.y -= 2
 	for i, step := range p.coverSteps(n, across, up) {
 		b.step(i+1, step)
 	}
 	b.y -= 3
-	top, beside := b.y, b.x
+	beside := b.x
 	if s.rulers {
 		beside += p.record(b, across, up) + 8
 	}
-	low := s.win.Min.Y + 2
-	p.assembly(b, geom.BoxOf(geom.Pt(b.x, low), geom.Pt(b.x+b.w, math.Max(low, b.y-4))),
-		geom.BoxOf(geom.Pt(math.Min(beside, b.x+b.w), low), geom.Pt(b.x+b.w, math.Max(low, top))))
-	pg.Furniture = append(pg.Furniture, b.g)
-	if s.rulers {
-		pg.Furniture = append(pg.Furniture, p.strips("Cover of "+p.span()))
+	if n > 1 {
+		p.assembly(b, beside)
 	}
-	return pg
 }
 
 func pageCount(n int, p *plan) string {
@@ -54,7 +92,7 @@ func (p *plan) coverSteps(n int, across, up float64) []string {
 	}
 	if p.s.rulers {
 		steps = append(steps, fmt.Sprintf("Lay a steel rule on both rulers of this page. 0 to %.0f must measure %.0f mm across, 0 to %.0f must measure %.0f mm up. If they do not, write what you measure in the record below, give both numbers to the program, and print again.", across, across, up, up),
-			"Print the other pages on the same printer and paper, the same way round. Measure the rulers of every page.")
+			p.s.againWords()+"Print the other pages on the same printer and paper, the same way round. Measure the rulers of every page.")
 	}
 	if n > 1 {
 		steps = append(steps,
@@ -64,102 +102,152 @@ func (p *plan) coverSteps(n int, across, up float64) []string {
 	return append(steps, "Measure again after gluing: wet glue swells paper.")
 }
 
+// againWords warns of measuring a corrected print as if it were not.
+func (s pageSetup) againWords() string {
+	if s.factor == (geom.Vec{X: 1, Y: 1}) {
+		return ""
+	}
+	return "This print is corrected already. If it is still off, print once without the correction and measure that print. "
+}
+
 const coverText, coverPitch = 2.8, 4.8
 
-func (b *block) paragraph(s string, isBold bool) {
-	for _, l := range wrap(s, b.w, coverText, isBold) {
-		b.y -= coverPitch
-		b.text(b.x, b.y, l, coverText, isBold, Start)
+func (f *flow) paragraph(s string) {
+	for _, l := range wrap(s, f.w, coverText, false) {
+		f.room(coverPitch)
+		f.y -= coverPitch
+		f.text(f.x, f.y, l, coverText, false, Start)
 	}
 }
 
-func (b *block) step(n int, s string) {
+func (f *flow) step(n int, s string) {
 	const indent = 7.0
-	for i, l := range wrap(s, b.w-indent, coverText, false) {
-		b.y -= coverPitch
+	for i, l := range wrap(s, f.w-indent, coverText, false) {
+		f.room(coverPitch)
+		f.y -= coverPitch
 		if i == 0 {
-			b.text(b.x, b.y, fmt.Sprint(n), coverText, true, Start)
+			f.text(f.x, f.y, fmt.Sprint(n), coverText, true, Start)
 		}
-		b.text(b.x+indent, b.y, l, coverText, false, Start)
+		f.text(f.x+indent, f.y, l, coverText, false, Start)
 	}
-	b.y -= 1.2
+	f.y -= 1.2
 }
 
-// record is the table in which the builder writes what the rulers measured.
-func (p *plan) record(b *block, across, up float64) (width float64) {
-	const row, nameWide = 8.0, 18.0
-	cols := [...]string{"should be", "measured", "this print"}
-	w := math.Min(b.w, 110)
-	cw := (w - nameWide) / float64(len(cols))
+const recordRow = 8.0 // mm, room for a pencil
+
+// record is the table in which the builder writes what the rulers measured. It
+// returns its width.
+func (p *plan) record(b *flow, across, up float64) (width float64) {
+	rows := [...][4]string{
+		{"Ruler", "should be", "measured", "this print"},
+		{"across", number(across) + " mm", "", fmt.Sprintf("× %.4f", p.s.factor.X)},
+		{"up", number(up) + " mm", "", fmt.Sprintf("× %.4f", p.s.factor.Y)},
+	}
+	const nameWide, colWide = 18.0, 30.0
+	w := nameWide + 3*colWide
+	if w > b.w { // too narrow for a table
+		for _, r := range rows[1:] {
+			b.paragraph(fmt.Sprintf("%s: should be %s, measured ________ mm; this print %s.", r[0], r[1], r[3]))
+		}
+		return b.w
+	}
+	b.room(recordRow*float64(len(rows)) + 3)
 	top := b.y
+	bottom := top - recordRow*float64(len(rows))
 	line := func(x0, y0, x1, y1 float64) {
 		s := frameLine(geom.Pt(x0, y0), geom.Pt(x1, y1))
 		s.Title = "record of the correction"
 		b.g.Shapes = append(b.g.Shapes, s)
 	}
-	cell := func(col, r int, s string) {
-		x := b.x + 2
-		if col > 0 {
-			x = b.x + nameWide + float64(col-1)*cw + 2
+	x := b.x
+	for c := range rows[0] {
+		for r := range rows {
+			if s := rows[r][c]; s != "" {
+				b.text(x+2, top-float64(r)*recordRow-recordRow/2-fieldText/2, s, fieldText, false, Start)
+			}
 		}
-		if s != "" {
-			b.text(x, top-float64(r)*row-row/2-fieldText/2, s, fieldText, false, Start)
-		}
-	}
-	rows := [...][4]string{
-		{"Ruler", cols[0], cols[1], cols[2]},
-		{"across", number(across) + " mm", "", fmt.Sprintf("× %.4f", p.s.factor.X)},
-		{"up", number(up) + " mm", "", fmt.Sprintf("× %.4f", p.s.factor.Y)},
-	}
-	for r, cells := range rows {
-		line(b.x, top-float64(r)*row, b.x+w, top-float64(r)*row)
-		for c, s := range cells {
-			cell(c, r, s)
-		}
-	}
-	bottom := top - float64(len(rows))*row
-	line(b.x, bottom, b.x+w, bottom)
-	line(b.x, top, b.x, bottom)
-	for c := 0; c <= len(cols); c++ {
-		x := b.x + nameWide + float64(c)*cw
 		line(x, top, x, bottom)
+		x += colWide
+		if c == 0 {
+			x += nameWide - colWide
+		}
+	}
+	line(x, top, x, bottom)
+	for r := 0; r <= len(rows); r++ {
+		y := top - float64(r)*recordRow
+		line(b.x, y, b.x+w, y)
 	}
 	b.y = bottom - 3
 	return w
 }
 
 // assembly draws the pages with their names over the drawing in small, in the
-// room that shows it larger: below the record or beside it.
-func (p *plan) assembly(b *block, rooms ...geom.Box) {
-	d := p.d.Bounds
+// room that shows it larger: below the record or beside it, else on a page of its
+// own. Where even that is too small, the map on each page must do.
+func (p *plan) assembly(b *flow, beside float64) {
+	d, win := p.d.Bounds, p.s.win
+	low, right := win.Min.Y+2, b.x+b.w
 	var room geom.Box
 	k := 0.0
-	for _, r := range rooms {
+	try := func(x, top float64) {
+		r := geom.BoxOf(geom.Pt(math.Min(x, right), low), geom.Pt(right, math.Max(low, top)))
 		if s := math.Min(0.5, math.Min(r.W()/d.W(), r.H()/d.H())); s > k {
 			room, k = r, s
 		}
 	}
-	if k*math.Max(d.W(), d.H()) < 25 {
-		return // the small map on each page says it, too
+	cell := func() float64 { return k * math.Min(d.W()/float64(len(p.xs)), d.H()/float64(len(p.ys))) }
+	try(b.x, b.y-4)
+	try(beside, math.Min(b.y+recordRow*3+3, win.Max.Y))
+	const least = 9.0 // mm of a cell: its name and some of the drawing
+	if cell() < least {
+		b.room(win.H())
+		k = 0
+		try(b.x, b.y)
+	}
+	if cell() < 6 {
+		return
 	}
 	to := geom.Scale(k).Then(geom.Translate(geom.Vec{X: room.Min.X - k*d.Min.X, Y: room.Max.Y - k*d.Max.Y}))
 	m := Group{ID: "assembly", Title: "where each page goes"}
 	m.Groups = moveGroups(small(p.d.Groups), to)
+	lines := &ink{}
+	lines.addGroups(m.Groups)
+	free := true
 	for _, c := range p.cells() {
 		w := p.window(c)
-		if c.col+1 < len(p.xs) && p.used(cellAt{c.col + 1, c.row}) {
+		if p.used(cellAt{c.col + 1, c.row}) {
 			w.Max.X = p.xs[c.col+1]
 		}
-		if c.row+1 < len(p.ys) && p.used(cellAt{c.col, c.row + 1}) {
+		if p.used(cellAt{c.col, c.row + 1}) {
 			w.Max.Y = p.ys[c.row+1]
 		}
 		path := to.Path(boxPath(w))
 		m.Shapes = append(m.Shapes, Shape{Title: "page " + p.name(c), Kind: Frame, Path: path})
-		size := math.Max(MinText, math.Min(5, k*math.Min(w.W(), w.H())/4))
-		at := to.Point(w.Center())
-		m.Texts = append(m.Texts, Text{S: p.name(c), At: at.Add(geom.Vec{Y: -size / 2}), Size: size, Anchor: Middle, Bold: true})
+		t, ok := mapName(p.name(c), path.Bounds(), lines)
+		m.Texts = append(m.Texts, t)
+		free = free && ok
+	}
+	if !free {
+		m.Groups = nil // too small to show the drawing as well as the names
 	}
 	b.g.Groups = append(b.g.Groups, m)
+}
+
+// mapName sets a page's name in its cell of the map, where it lies on no line if
+// there is such a place.
+func mapName(s string, c geom.Box, lines *ink) (t Text, ok bool) {
+	size := math.Max(MinText, math.Min(4, math.Min(c.W(), c.H())/4))
+	w := TextWidth(s, size, true)
+	x, y := math.Max(0, c.W()/2-w/2-1.5), math.Max(0, c.H()/2-size/2-1.5)
+	t = Text{S: s, Size: size, Anchor: Middle, Bold: true}
+	for _, f := range [...]geom.Vec{{}, {X: -1, Y: 1}, {X: 1, Y: 1}, {X: -1, Y: -1}, {X: 1, Y: -1}, {X: -1}, {X: 1}, {Y: 1}, {Y: -1}, {X: 0.5}, {X: -0.5}} {
+		t.At = c.Center().Add(geom.Vec{X: f.X * x, Y: f.Y*y - size/2})
+		if lines.clear(t.Box().Grow(0.5)) {
+			return t, true
+		}
+	}
+	t.At = c.Center().Add(geom.Vec{Y: -size / 2})
+	return t, false
 }
 
 // small keeps the lines that show what a drawing is, and no words.

@@ -84,13 +84,13 @@ func (o *office) bestDim(d Dim) (best placedDim, ok bool) {
 		radialDims(d, consider)
 		return best, ok
 	}
-	o.linearDims(d, consider)
+	o.linearDims(d, func(cost float64) bool { return !ok || cost < best.cost }, consider)
 	return best, ok
 }
 
 // linearDims offers the dimension line at growing distances on both sides, then
 // outside of everything. A measure of most of the work belongs outside.
-func (o *office) linearDims(d Dim, consider func(placedDim)) {
+func (o *office) linearDims(d Dim, worth func(cost float64) bool, consider func(placedDim)) {
 	u := d.Along.Unit()
 	if u == (geom.Vec{}) {
 		u = d.B.Sub(d.A).Unit()
@@ -108,6 +108,9 @@ func (o *office) linearDims(d Dim, consider func(placedDim)) {
 	}
 	rel := b.Sub(a).Dot(n) // a lies at 0, b at rel, along n
 	offer := func(h, cost float64) {
+		if !worth(cost) {
+			return
+		}
 		for _, q := range linearDim(a, b, u, h, d.Text) {
 			q.cost += cost
 			consider(q)
@@ -172,7 +175,7 @@ func linearDim(a, b geom.Point, u geom.Vec, h float64, s string) []placedDim {
 		// Beside the middle, where a centre line runs through it.
 		for i, shift := range [...]float64{w/2 + 1.5, w/2 + 6, w/2 + 14} {
 			for j, sign := range [...]float64{1, -1} {
-				if shift+w/2 < l/2-arrowLen-0.5 {
+				if shift+w/2 < l/2-0.5 {
 					c := p.Lerp(q, 0.5).Add(u.Mul(sign * shift))
 					out = append(out, finish(from, to, c, Middle, 1+float64(i)+0.2*float64(j)))
 				}

@@ -29,6 +29,10 @@ type Shape struct {
 // Layer names an operation in cutter files: A–Z, 0–9, _ and -, at most 31.
 type Layer string
 
+// LegendLayer holds the samples in a sheet's list of lines. They look like what
+// they explain, but are never cut: cutter files leave this layer out.
+const LegendLayer Layer = "LEGEND"
+
 // Anchor is the point of a text that Text.At fixes.
 type Anchor uint8
 

@@ -24,16 +24,14 @@ func (p *plan) page(c cellAt) Page {
 	at := p.place(win)
 	move := geom.Translate(at.Sub(win.Min))
 	name := p.name(c)
-	g := p.blankPage(strings.ToLower(name), name, fmt.Sprintf("%s, page %s of %s", p.d.Title, name, p.span()))
+	g := p.blankPage(strings.ToLower(name), name, p.d.Title+", page "+p.named(name))
 	g.Window = geom.BoxOf(at, at.Add(geom.Vec{X: win.W(), Y: win.H()}))
 	g.Tile = moveGroups(p.content[p.index(c)], move)
-	seams := Group{ID: "seams", Title: "where the pages join"}
-	for _, s := range p.seamsOf(c) {
-		seams.Groups = append(seams.Groups, moveGroups([]Group{s}, move)...)
+	if seams := p.seamGroups(c); len(seams) > 0 {
+		g.Furniture = append(g.Furniture, Group{ID: "seams", Title: "where the pages join", Groups: moveGroups(seams, move)})
 	}
-	g.Furniture = append(g.Furniture, seams)
 	if p.s.rulers {
-		g.Furniture = append(g.Furniture, p.strips(name+" of "+p.span()))
+		g.Furniture = append(g.Furniture, p.strips(p.named(name)))
 		g.Furniture = append(g.Furniture, p.corner(c, name))
 	}
 	return g
@@ -81,12 +79,12 @@ func (p *plan) strips(name string) Group {
 	if up > 0 {
 		g.Groups = append(g.Groups, ruler("page-ruler-up", geom.Pt(base.X, s.win.Min.Y+rulerLead), geom.Vec{Y: 1}, up))
 	}
-	low := 0.25 * MinText // room for descenders
+	low := 0.32 * MinText // room for descenders
 	below := fitWords(s.edge.W(), name+".  "+scaleWords(across, up), scaleWords(across, up), "Print at 100 %. Measure the rulers.")
 	beside := fitWords(s.win.H()-mapRoom, p.d.Title+".  "+s.correctionWords(), s.correctionWords())
 	g.Texts = append(g.Texts,
 		Text{S: below, At: geom.Pt(s.edge.Min.X, s.edge.Min.Y+low), Size: MinText},
-		Text{S: beside, At: geom.Pt(s.edge.Min.X+MinText+0.1, s.win.Min.Y+rulerLead), Size: MinText, Angle: 90 * geom.Degree})
+		Text{S: beside, At: geom.Pt(s.edge.Min.X+MinText+0.2, s.win.Min.Y+rulerLead), Size: MinText, Angle: 90 * geom.Degree})
 	return g
 }
 
@@ -108,9 +106,9 @@ func fitWords(room float64, sentences ...string) string {
 // corner draws the page's name and a small map at the top of the left strip.
 func (p *plan) corner(c cellAt, name string) Group {
 	s := p.s
-	g := Group{ID: "page-map", Title: "page " + name + " of " + p.span()}
+	g := Group{ID: "page-map", Title: "page " + p.named(name)}
 	x, top := s.edge.Min.X, s.edge.Max.Y
-	g.Texts = append(g.Texts, Text{S: name, At: geom.Pt(x, top-pageText), Size: pageText, Bold: true})
+	g.Texts = append(g.Texts, Text{S: name, At: geom.Pt(x, top-pageText-0.3), Size: pageText, Bold: true})
 	room := geom.BoxOf(geom.Pt(x, top-pageText-2-mapHigh), geom.Pt(x+stripWide-seamZone, top-pageText-2))
 	g.Shapes = p.gridMap(room, &c)
 	return g
@@ -131,7 +129,7 @@ func (p *plan) gridMap(room geom.Box, mark *cellAt) []Shape {
 		s := Shape{Title: "page " + p.name(c), Kind: Frame, Path: boxPath(b)}
 		out = append(out, s)
 		if mark != nil && c == *mark {
-			s.Path, s.Fill = boxPath(b.Grow(-math.Min(0.4, w/5))), true
+			s.Path, s.Fill = boxPath(b.Grow(-math.Min(0.4, math.Min(w, h)/5))), true
 			s.Title = "this page"
 			out = append(out, s)
 		}
@@ -139,22 +137,37 @@ func (p *plan) gridMap(room geom.Box, mark *cellAt) []Shape {
 	return out
 }
 
-// seamsOf returns the four edges of a page that other pages share, in drawing
-// coordinates: left and lower edges are cut (continuous), right and upper edges
-// take the glue (dashed). The cut edge of one page lies on the dashed line of
-// the other, and the crosses of both lie on that line.
-func (p *plan) seamsOf(c cellAt) []Group {
+// seam is an edge that two pages share, a–b upward or to the right, in drawing
+// coordinates. Left and lower edges of a page are cut (continuous), right and
+// upper edges take the glue (dashed). The cut edge of one page lies on the dashed
+// line of the other, and the crosses of both lie on that line.
+type seam struct {
+	a, b  geom.Point
+	other string // the neighbour
+	cut   bool
+}
+
+func (s seam) along() geom.Vec { return s.b.Sub(s.a).Unit() }
+
+// flap returns the direction from the seam to the side that is glued under.
+func (s seam) flap() geom.Vec {
+	if s.a.X == s.b.X {
+		return geom.Vec{X: 1}
+	}
+	return geom.Vec{Y: 1}
+}
+
+func (p *plan) seamsOf(c cellAt) []seam {
 	win := p.window(c)
-	var out []Group
+	var out []seam
 	add := func(n cellAt, a, b geom.Point, cut bool) {
 		if p.used(n) {
-			out = append(out, p.seam(a, b, p.name(n), cut))
+			out = append(out, seam{a, b, p.name(n), cut})
 		}
 	}
-	left, right := cellAt{c.col - 1, c.row}, cellAt{c.col + 1, c.row}
-	below, above := cellAt{c.col, c.row - 1}, cellAt{c.col, c.row + 1}
-	add(left, win.Min, geom.Pt(win.Min.X, win.Max.Y), true)
-	add(below, win.Min, geom.Pt(win.Max.X, win.Min.Y), true)
+	right, above := cellAt{c.col + 1, c.row}, cellAt{c.col, c.row + 1}
+	add(cellAt{c.col - 1, c.row}, win.Min, geom.Pt(win.Min.X, win.Max.Y), true)
+	add(cellAt{c.col, c.row - 1}, win.Min, geom.Pt(win.Max.X, win.Min.Y), true)
 	if right.col < len(p.xs) {
 		x := p.xs[right.col]
 		add(right, geom.Pt(x, win.Min.Y), geom.Pt(x, win.Max.Y), false)
@@ -166,111 +179,125 @@ func (p *plan) seamsOf(c cellAt) []Group {
 	return out
 }
 
-// seam draws one shared edge from a to b (upward or to the right) with two
-// crosses and its words. The crosses depend on the seam alone, so that both
-// pages have the same.
-func (p *plan) seam(a, b geom.Point, other string, cut bool) Group {
-	g := Group{Title: "glue page " + other + " on here"}
-	kind, words := Hidden, []string{"glue " + other + " here", "glue " + other}
-	if cut {
-		g.Title = "cut here and lay the edge on page " + other
-		kind, words = Frame, []string{"cut here, lay on " + other, "cut, lay on " + other, other}
-	}
-	u := b.Sub(a).Unit()
-	out := geom.Vec{X: -1} // toward the strip
-	if u.Y == 0 {
-		out = geom.Vec{Y: -1}
-	}
-	g.Shapes = append(g.Shapes, Shape{Title: g.Title, Kind: kind, Path: geom.Path{geom.Line(a, b)}})
-	var taken []TextBox
-	for i, x := range p.crosses(a, b) {
-		g.Shapes = append(g.Shapes, crossLines(x)...)
-		if t, ok := p.crossWords(x, u, out, cut, i == 1); ok {
-			g.Texts = append(g.Texts, t)
-			taken = append(taken, t.Box())
+// seamGroups draws the seams of a page: all lines and crosses first, then the
+// words where they lie on none of them.
+func (p *plan) seamGroups(c cellAt) []Group {
+	seams := p.seamsOf(c)
+	groups := make([]Group, len(seams))
+	own := &ink{}
+	for i, s := range seams {
+		kind, title := Hidden, "glue page "+s.other+" on here"
+		if s.cut {
+			kind, title = Frame, "cut here and lay the edge on page "+s.other
+		}
+		groups[i] = Group{Title: title, Shapes: []Shape{{Title: title, Kind: kind, Path: geom.Path{geom.Line(s.a, s.b)}}}}
+		for _, x := range p.crosses(s) {
+			groups[i].Shapes = append(groups[i].Shapes, crossLines(x)...)
 		}
 	}
-	if t, ok := p.seamNote(words, a, b, out, cut, taken); ok {
-		g.Texts = append(g.Texts, t)
+	own.addGroups(groups)
+	// What is printed round the window is known by its place on the page.
+	zone := geom.Vec{X: -seamZone, Y: -seamZone}
+	if !p.s.rulers {
+		zone = geom.Vec{}
 	}
-	return g
+	room := geom.BoxOf(p.s.win.Min.Add(zone), p.s.edge.Max)
+	at := p.place(p.window(c)).Sub(p.window(c).Min)
+	room = geom.BoxOf(room.Min.Add(at.Neg()), room.Max.Add(at.Neg()))
+	put := func(i int, t Text, onFlap bool) bool {
+		box := t.Box()
+		if !room.Holds(box.Bounds()) || !own.clear(box.Grow(0.3)) || onFlap && !p.ink.clear(box.Grow(0.4)) {
+			return false
+		}
+		own.addWord(box)
+		groups[i].Texts = append(groups[i].Texts, t)
+		return true
+	}
+	for i, s := range seams {
+		for j, x := range p.crosses(s) {
+			for _, t := range s.crossWords(x, j == 1) {
+				if put(i, t, !s.cut) {
+					break
+				}
+			}
+		}
+	}
+	for i, s := range seams {
+		p.seamNote(s, func(t Text) bool { return put(i, t, !s.cut) })
+	}
+	return groups
 }
 
-// seamNote says what to do at a seam, in the first wording that finds room
-// between the crosses.
-func (p *plan) seamNote(words []string, a, b geom.Point, out geom.Vec, cut bool, taken []TextBox) (Text, bool) {
+// seamNote offers what to do at a seam, in the longest wording that finds room.
+func (p *plan) seamNote(s seam, put func(Text) bool) {
+	words := []string{"glue " + s.other + " here", "glue " + s.other}
+	if s.cut {
+		words = []string{"cut here, lay on " + s.other, "cut, lay on " + s.other, "on " + s.other}
+	}
 	for _, w := range words {
-		for _, f := range [...]float64{0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74} {
-			t, ok := p.seamWords(w, a.Lerp(b, f), b.Sub(a).Unit(), out, cut, -TextWidth(w, MinText, false)/2)
-			for _, k := range taken {
-				ok = ok && !k.Grow(1).Overlaps(t.Box())
-			}
-			if ok {
-				return t, true
+		for _, f := range [...]float64{0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74, 0.18, 0.82} {
+			if put(s.words(w, s.a.Lerp(s.b, f), -TextWidth(w, MinText, false)/2, s.cut)) {
+				return
 			}
 		}
 	}
-	return Text{}, false
 }
 
-// crossWords sets a cross's coordinates beside it, toward the middle of the seam.
-func (p *plan) crossWords(x geom.Point, u, out geom.Vec, cut, last bool) (Text, bool) {
-	s := "x " + coordinate(x.X) + "  y " + coordinate(x.Y)
-	along := 1.2
+func crossLabel(x geom.Point) string { return "x " + coordinate(x.X) + "  y " + coordinate(x.Y) }
+
+// crossWords offers places for a cross's coordinates: toward the middle of the
+// seam, then away from it; on the flap, then on the other side of the line.
+func (s seam) crossWords(x geom.Point, last bool) []Text {
+	l := crossLabel(x)
+	in, away := 1.2, -1.2-TextWidth(l, MinText, false)
 	if last {
-		along = -1.2 - TextWidth(s, MinText, false)
+		in, away = away, in
 	}
-	return p.seamWords(s, x, u, out, cut, along)
+	out := []Text{s.words(l, x, in, s.cut), s.words(l, x, away, s.cut)}
+	if !s.cut {
+		out = append(out, s.words(l, x, in, true), s.words(l, x, away, true))
+	}
+	return out
 }
 
-// seamWords sets words along a seam, from at moved by along: outside the window
-// on the page that is cut there, on the flap of the other page, if they lie on
-// no line there.
-func (p *plan) seamWords(s string, at geom.Point, u, out geom.Vec, cut bool, along float64) (Text, bool) {
-	t := Text{S: s, Size: MinText, Angle: u.Angle()}
-	up := u.Left() // the words' own upward direction
-	base := 1.0    // clear of the seam
-	at = at.Add(u.Mul(along))
-	side := out
-	if !cut {
-		side = out.Neg()
+// words sets words along the seam, beside the point at moved by along: on the
+// side of the rulers, else on the side of the flap.
+func (s seam) words(w string, at geom.Point, along float64, ruler bool) Text {
+	const air = 1.0 // clear of the seam
+	u, side := s.along(), s.flap()
+	if ruler {
+		side = side.Neg()
 	}
-	if side.Dot(up) > 0 {
-		t.At = at.Add(side.Mul(base))
-	} else {
-		t.At = at.Add(side.Mul(base + MinText))
+	at = at.Add(u.Mul(along)).Add(side.Mul(air))
+	if side.Dot(u.Left()) < 0 { // the letters stand toward the seam
+		at = at.Add(side.Mul(MinText))
 	}
-	if cut {
-		return t, true
-	}
-	return t, p.ink.clear(t.Box().Grow(0.4))
+	return Text{S: w, At: at, Size: MinText, Angle: u.Angle()}
 }
 
-// crosses returns the places of the crosses of the seam a–b: two, each near its
-// end of the seam, moved inward until the coordinates beside it lie on no line.
-func (p *plan) crosses(a, b geom.Point) []geom.Point {
-	l := a.Dist(b)
-	u := b.Sub(a).Unit()
-	in := geom.Vec{X: 1}
-	if u.Y == 0 {
-		in = geom.Vec{Y: 1}
-	}
+// crosses returns the places of the crosses of a seam: two, each near its end,
+// moved toward the middle until the coordinates beside it lie on no line of the
+// drawing. They depend on the seam alone, so that both pages have the same.
+func (p *plan) crosses(s seam) []geom.Point {
+	l, u := s.a.Dist(s.b), s.along()
 	inset := math.Min(p.s.overlap+crossArm+2, l/4)
 	find := func(from, dir float64, last bool) geom.Point {
 		for step := 0.0; step < l/2-inset-crossArm; step += 3 {
-			x := a.Add(u.Mul(math.Round(from + dir*step)))
-			if _, ok := p.crossWords(x, u, in.Neg(), false, last); ok {
-				return x
+			x := s.a.Add(u.Mul(math.Round(from + dir*step)))
+			for _, t := range (seam{a: s.a, b: s.b}).crossWords(x, last)[:2] {
+				if p.ink.clear(t.Box().Grow(0.4)) {
+					return x
+				}
 			}
 		}
-		return a.Add(u.Mul(math.Round(from)))
+		return s.a.Add(u.Mul(math.Round(from)))
 	}
 	return []geom.Point{find(inset, 1, false), find(l-inset, -1, true)}
 }
 
 // crossLines draws a cross of two whole lines, whatever the seam's own line does.
 func crossLines(x geom.Point) []Shape {
-	title := "cross at x " + coordinate(x.X) + ", y " + coordinate(x.Y)
+	title := "cross at " + crossLabel(x)
 	var out []Shape
 	for _, v := range [2]geom.Vec{{X: crossArm}, {Y: crossArm}} {
 		out = append(out, Shape{Title: title, Kind: Frame, Path: geom.Path{geom.Line(x.Add(v.Neg()), x.Add(v))}})

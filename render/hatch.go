@@ -20,35 +20,53 @@ const (
 func hatch(r geom.Region, words []word) geom.Region {
 	u := (45 * geom.Degree).Unit()
 	n := u.Left()
-	rows := map[int][]float64{}
-	lo, hi := math.MaxInt, math.MinInt
-	for _, p := range r {
-		for _, s := range p {
-			a, b := span(s, n)
-			for i := int(math.Ceil(a / hatchPitch)); float64(i)*hatchPitch <= b; i++ {
-				o := geom.Point{}.Add(n.Mul(float64(i) * hatchPitch))
-				if t := crossings(o, u, s); len(t) > 0 {
-					rows[i] = append(rows[i], t...)
-					lo, hi = min(lo, i), max(hi, i)
+	var out geom.Region
+	for _, row := range hatchRows(r, u, n) {
+		for j := 0; j+1 < len(row.ts); j += 2 {
+			for _, iv := range bands(row.ts[j], row.ts[j+1]) {
+				for _, free := range offWords(row.o, u, iv, words) {
+					if free[1]-free[0] > 0.5 {
+						out = append(out, geom.Path{geom.Line(row.o.Add(u.Mul(free[0])), row.o.Add(u.Mul(free[1])))})
+					}
 				}
 			}
 		}
 	}
-	var out geom.Region
-	for i := lo; i <= hi && lo <= hi; i++ {
-		ts := rows[i]
-		sort.Float64s(ts)
-		if len(ts)%2 != 0 {
-			continue // the line touches a corner: leave it out rather than hatch the wrong side
+	return out
+}
+
+// hatchRow is one hatch line: its origin and where it enters and leaves.
+type hatchRow struct {
+	o  geom.Point
+	ts []float64
+}
+
+// hatchRows crosses the region with lines along u, a pitch apart along n.
+func hatchRows(r geom.Region, u, n geom.Vec) []hatchRow {
+	rows := map[int][]geom.Seg{}
+	lo, hi := math.MaxInt, math.MinInt
+	for _, p := range r {
+		for _, s := range p {
+			a, b := span(s, n)
+			for i := int(math.Floor(a / hatchPitch)); float64(i)*hatchPitch <= b; i++ {
+				rows[i] = append(rows[i], s)
+				lo, hi = min(lo, i), max(hi, i)
+			}
 		}
-		o := geom.Point{}.Add(n.Mul(float64(i) * hatchPitch))
-		for j := 0; j+1 < len(ts); j += 2 {
-			for _, iv := range bands(ts[j], ts[j+1]) {
-				for _, free := range offWords(o, u, iv, words) {
-					if free[1]-free[0] > 0.5 {
-						out = append(out, geom.Path{geom.Line(o.Add(u.Mul(free[0])), o.Add(u.Mul(free[1])))})
-					}
-				}
+	}
+	var out []hatchRow
+	for i := lo; i <= hi && lo <= hi; i++ {
+		// A line that only touches a corner or an arc may count it once by
+		// rounding: the same line a hair further on does not touch.
+		for _, nudge := range [...]float64{0, 0.013, 0.027} {
+			row := hatchRow{o: geom.Point{}.Add(n.Mul(float64(i)*hatchPitch + nudge))}
+			for _, s := range rows[i] {
+				row.ts = append(row.ts, crossings(row.o, u, s)...)
+			}
+			if len(row.ts)%2 == 0 {
+				sort.Float64s(row.ts)
+				out = append(out, row)
+				break
 			}
 		}
 	}

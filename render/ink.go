@@ -111,12 +111,17 @@ func (k *ink) onLine(b TextBox) bool {
 }
 
 // crossed counts what a new straight line p–q would cross: words, and lines by
-// the weight of their kind. Lines that it runs along within 1 mm count, too.
+// the weight of their kind. Lines that it runs along within 0.8 mm count, too,
+// unless they lie exactly on one another, as extension lines do. What only meets
+// its ends does not count.
 func (k *ink) crossed(p, q geom.Point) (words int, weight float64) {
-	l := p.Dist(q)
-	if l < geom.Coincident {
+	const meet = 0.3
+	if p.Dist(q) <= 2*meet {
 		return 0, 0
 	}
+	u := q.Sub(p).Unit()
+	p, q = p.Add(u.Mul(meet)), q.Add(u.Mul(-meet))
+	l := p.Dist(q)
 	s := geom.Line(p, q)
 	b := s.Bounds()
 	for _, w := range k.words {
@@ -124,10 +129,12 @@ func (k *ink) crossed(p, q geom.Point) (words int, weight float64) {
 			words++
 		}
 	}
-	body := TextBox{O: p, U: q.Sub(p).Unit(), W: l}
+	body := TextBox{O: p, U: u, W: l}
 	k.near(b, func(o line) bool {
+		along := o.seg.Turn == 0 && math.Abs(o.seg.Tangent(0).Cross(u)) < 0.05
 		switch {
-		case body.Grow(0.8).Hits(o.seg) && o.seg.Turn == 0 && math.Abs(o.seg.Tangent(0).Cross(body.U)) < 0.05:
+		case along && o.kind == Dimension && math.Abs(u.Cross(o.seg.A.Sub(p))) < geom.Coincident:
+		case along && body.Grow(0.8).Hits(o.seg):
 			weight += 4 * crossWeight(o.kind)
 		case body.Hits(o.seg):
 			weight += crossWeight(o.kind)
@@ -135,6 +142,16 @@ func (k *ink) crossed(p, q geom.Point) (words int, weight float64) {
 		return false
 	})
 	return words, weight
+}
+
+// besideDim reports whether a dimension line passes through b.
+func (k *ink) besideDim(b TextBox) bool {
+	hit := false
+	k.near(b.Bounds(), func(l line) bool {
+		hit = l.kind == Dimension && b.Hits(l.seg)
+		return hit
+	})
+	return hit
 }
 
 // crossWeight says how much a leader or dimension line that crosses a line of

@@ -73,7 +73,10 @@ func (o *office) fits(s spot) bool {
 
 var labelReach = [...]float64{1.6, 4, 7, 11, 16, 22, 29, 37, 46}
 
-// spots returns the free places for l.
+// enoughSpots is how many free places a label needs to choose from.
+const enoughSpots = 14
+
+// spots returns the free places for l, near ones first.
 func (o *office) spots(l Label) []spot {
 	var out []spot
 	for v, lines := range labelShapes(l.S) {
@@ -92,7 +95,10 @@ func (o *office) spots(l Label) []spot {
 				s.cost += 3 + s.leader.Length()/2 + weight
 			}
 			if !o.content.Holds(s.box.Bounds()) {
-				s.cost += 4
+				s.cost += 0.5
+			}
+			if o.ink.besideDim(s.box.Grow(2.2)) {
+				s.cost += 6 // words on a dimension line read as its figures
 			}
 			out = append(out, s)
 		}
@@ -100,6 +106,9 @@ func (o *office) spots(l Label) []spot {
 			try(l.At, 0)
 		}
 		for _, r := range labelReach {
+			if len(out) >= enoughSpots*(v+1) {
+				break // farther ones would only cost time
+			}
 			ring(l.At, r+l.clear, w, h, try)
 		}
 	}

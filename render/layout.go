@@ -66,6 +66,7 @@ func Layout(s Sheet, opt LayoutOptions) (Drawing, error) {
 	}
 	o.placeDims(s.Dims)
 	o.placeLabels(labels)
+	o.placeGrain(s.Grain)
 	for _, w := range s.Waste {
 		o.hatching.Shapes = append(o.hatching.Shapes, hatchShapes(w.Region, o.ink.words)...)
 	}
@@ -79,7 +80,7 @@ func Layout(s Sheet, opt LayoutOptions) (Drawing, error) {
 	if !opt.Bare {
 		o.sheet(&d, s)
 	}
-	d.Remarks = o.allRemarks()
+	d.Remarks = o.remarks
 	return d, nil
 }
 
@@ -181,8 +182,6 @@ func (o *office) written(s string) string {
 }
 
 func (o *office) remark(s string) { o.remarks = append(o.remarks, s) }
-
-func (o *office) allRemarks() []string { return o.remarks }
 
 // boundsOf returns the least box round all lines and words.
 func boundsOf(groups []Group) geom.Box {

@@ -13,6 +13,7 @@ import (
 func (s Sheet) mirrored() Sheet {
 	m := geom.MirrorX()
 	s.Groups = moveGroups(s.Groups, m)
+	s.Grain = m.Vec(s.Grain)
 	s.Labels = append([]Label(nil), s.Labels...)
 	for i := range s.Labels {
 		s.Labels[i].At = m.Point(s.Labels[i].At)
@@ -101,6 +102,9 @@ func (s Sheet) check() error {
 			bad("dimension %q: a place is not a finite number", d.Text)
 		}
 	}
+	if !isFinite(s.Grain.Len()) {
+		bad("grain: its direction is not finite")
+	}
 	for _, h := range s.Holes {
 		if !h.At.IsFinite() || !isFinite(h.D) || h.D <= 0 {
 			bad("hole %q: its diameter is %v mm, it must be above 0, and its place finite", h.ID, h.D)
@@ -115,7 +119,31 @@ func (s Sheet) check() error {
 			}
 		}
 	}
+	if b := s.extent(); len(errs) == 0 && math.Max(b.W(), b.H()) > largestSheet {
+		bad("it would be %.6g × %.6g mm; a sheet may be up to %d mm on a side", b.W(), b.H(), largestSheet)
+	}
 	return errors.Join(errs...)
+}
+
+// largestSheet is far more than any instrument, mm: larger means a wrong unit.
+const largestSheet = 20000
+
+// extent returns the box of everything that has a place.
+func (s Sheet) extent() geom.Box {
+	b := boundsOf(s.Groups)
+	for _, l := range s.Labels {
+		b = b.Extend(l.At)
+	}
+	for _, d := range s.Dims {
+		b = b.Extend(d.A).Extend(d.B)
+	}
+	for _, h := range s.Holes {
+		b = b.Union(geom.BoxOf(h.At).Grow(h.D / 2))
+	}
+	for _, w := range s.Waste {
+		b = b.Union(w.Region.Bounds())
+	}
+	return b
 }
 
 func isFinite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }

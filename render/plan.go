@@ -96,6 +96,14 @@ func (p *plan) span() string {
 	return p.name(cellAt{0, len(p.ys) - 1}) + "–" + p.name(cellAt{len(p.xs) - 1, 0})
 }
 
+// named returns "B3 of A1–C4", or the name alone where there is one page.
+func (p *plan) named(name string) string {
+	if p.count() == 1 {
+		return name
+	}
+	return name + " of " + p.span()
+}
+
 // fill works out what each page shows and leaves out those that show nothing, as
 // long as the rest still hangs together.
 func (p *plan) fill() {

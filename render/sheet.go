@@ -12,11 +12,20 @@ type Sheet struct {
 	// the sheet lies on the back. Words stay readable.
 	FromBack bool
 
+	// View is written at the right of the title. Empty, it says "Seen from the
+	// front" or, with FromBack, "Seen from the back"; a jig or a table may have
+	// other words, or a space for none.
+	View string
+
 	Groups []Group // lines, and words with fixed places
 	Labels []Label // words that Layout finds room for
 	Dims   []Dim
 	Holes  []Hole
 	Waste  []Waste
+
+	// Grain is the direction of the grain; Layout finds room for an arrow. The
+	// zero vector draws none.
+	Grain geom.Vec
 
 	Block []Field  // rows of the title block, in order
 	Notes []string // under the title block, wrapped

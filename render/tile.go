@@ -32,9 +32,9 @@ const (
 	defaultMargin  = 10.0
 	defaultOverlap = 15.0
 	nominalRuler   = 100.0
-	// mostCorrection is the largest correction that a printer's own error
+	// MaxCorrection is the largest correction that a printer's own error
 	// explains; more is a page scaled to fit, which must be switched off.
-	mostCorrection = 0.05
+	MaxCorrection = 0.05
 	// stripWide is kept free along the left and the lower edge of the window:
 	// seam words, the ruler, one line of words.
 	stripWide = 16.0
@@ -68,6 +68,9 @@ func Tile(d Drawing, paper Paper, opt TileOptions) ([]Page, error) {
 	if err != nil {
 		return nil, fmt.Errorf("sheet %q on %s: %w", d.ID, paper.Name, err)
 	}
+	if n := fewest(d, setups); n > mostPages {
+		return nil, fmt.Errorf("sheet %q: %s × %s mm on %s takes %d pages, at most %d are possible: take larger paper", d.ID, number(d.Bounds.W()), number(d.Bounds.H()), paper.Name, n, mostPages)
+	}
 	across, up := profiles(d)
 	var best *plan
 	for _, s := range setups {
@@ -79,12 +82,23 @@ func Tile(d Drawing, paper Paper, opt TileOptions) ([]Page, error) {
 	best.fill()
 	var pages []Page
 	if !opt.NoCover {
-		pages = append(pages, best.cover())
+		pages = append(pages, best.covers()...)
 	}
 	for _, c := range best.cells() {
 		pages = append(pages, best.page(c))
 	}
 	return pages, nil
+}
+
+// mostPages is more than anybody glues; a sheet that takes more has a wrong unit.
+const mostPages = 600
+
+func fewest(d Drawing, setups []pageSetup) int {
+	n := math.MaxInt
+	for _, s := range setups {
+		n = min(n, count(d.Bounds.W(), s.win.W(), s.overlap)*count(d.Bounds.H(), s.win.H(), s.overlap))
+	}
+	return n
 }
 
 // setups returns the ways to lay the paper that can hold a part of the drawing.
@@ -150,8 +164,8 @@ func correction(nominal, measured geom.Vec) (geom.Vec, error) {
 			return 1, nil
 		}
 		f := n / m
-		if !(math.Abs(f-1) <= mostCorrection) {
-			return 0, fmt.Errorf("correction %s: %v mm measured %v mm, more than %.0f %% off: that is a page scaled to fit; set the printer to 100 %% (no fitting), print again without a correction, and measure", axis, n, m, 100*mostCorrection)
+		if !(math.Abs(f-1) <= MaxCorrection) {
+			return 0, fmt.Errorf("correction %s: %v mm measured %v mm, more than %.0f %% off: that is a page scaled to fit; set the printer to 100 %% (no fitting), print again without a correction, and measure", axis, n, m, 100*MaxCorrection)
 		}
 		return f, nil
 	}

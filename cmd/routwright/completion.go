@@ -25,7 +25,7 @@ _routwright() {
 }
 compdef _routwright routwright
 `,
-	"fish": `complete -c routwright -n __fish_use_subcommand -a "new check make frets schema completion"
+	"fish": `complete -c routwright -n __fish_use_subcommand -a "new check make frets key schema completion"
 complete -c routwright -f -n "__fish_seen_subcommand_from completion" -a "bash zsh fish"
 `,
 }

@@ -77,17 +77,23 @@ func (f *fretsInput) render(o *output, b *fretboard.Board) error {
 		return b.WriteJSON(&o.data)
 	case "sagittas":
 		return b.WriteDepths(&o.data, f.unit)
-	case "svg", "dxf":
-		d, err := render.Layout(fretboard.Sheet(b, fretboard.SheetOptions{Unit: f.unit, Markers: f.c.Bool("markers"), Assumed: f.assumed}), render.LayoutOptions{})
-		if err != nil {
-			return err
-		}
-		if o.flag == "svg" {
-			return svg.Write(&o.data, d)
-		}
+	case "print":
+		return b.WriteText(&o.data, f.unit)
+	}
+	opt := fretboard.SheetOptions{Unit: f.unit, Markers: f.c.Bool("markers"), Assumed: f.assumed}
+	s := fretboard.Sheet(b, opt)
+	if o.flag == "table" {
+		opt.Assumed = f.notes(nil, b.Fanned())
+		s = fretboard.TableSheet(b, opt)
+	}
+	d, err := render.Layout(s, render.LayoutOptions{})
+	if err != nil {
+		return err
+	}
+	if o.flag == "dxf" {
 		return dxf.Write(&o.data, d, dxf.Options{})
 	}
-	return b.WriteText(&o.data, f.unit)
+	return svg.Write(&o.data, d)
 }
 
 // writeOutputs writes what was rendered: files all or none, each by renaming a

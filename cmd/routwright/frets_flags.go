@@ -29,7 +29,7 @@ func fretsFlags() []cli.Flag {
 		&cli.BoolFlag{Name: "zero-fret", Usage: "a slot at the nut line, too"},
 		text("nut-behind", "with a zero fret: `LENGTH` from it to the nut"),
 		&cli.StringSliceFlag{Name: "partial", Usage: "a slot under some strings, `FRET:FROM-TO`, as 3.5:1-3; may be repeated"},
-		text("extra", "slots past the last fret under the treble strings, `FRETS:STRINGS`, as 2:3"),
+		text("extra", "slots past the last fret under the treble strings, `FRETS:STRINGS`, as 2:3, or 2:3:bass"),
 		text("strings", "`NUMBER` of strings, 1 to 14"),
 		text("nut-spread", "`LENGTH` between the middles of the outer strings at the nut"),
 		text("bridge-spread", "`LENGTH` between the middles of the outer strings at the bridge"),
@@ -50,6 +50,7 @@ func fretsFlags() []cli.Flag {
 		text("csv", "write the table to `FILE`"),
 		text("svg", "write the full-size sheet to `FILE`"),
 		text("dxf", "write the sheet as DXF in mm to `FILE`"),
+		text("table", "write the table as a sheet to read at the saw, SVG, to `FILE`"),
 		text("sagittas", "write radius, sagittas and depths of the slots to `FILE` as CSV"),
 		&cli.BoolFlag{Name: "json", Usage: "print the slots as JSON"},
 	}
@@ -99,12 +100,21 @@ func (f *fretsInput) length(flag string, v *float64) bool {
 	if !f.c.IsSet(flag) {
 		return false
 	}
-	l, err := design.ParseLength(f.c.String(flag), string(f.unit))
+	*v = f.parse(flag, f.c.String(flag))
+	return true
+}
+
+// parse reads a length in mm. String gauges are often written .010: the 0 before
+// the point may be left out.
+func (f *fretsInput) parse(flag, s string) float64 {
+	if t := strings.TrimSpace(s); strings.HasPrefix(t, ".") {
+		s = "0" + t
+	}
+	l, err := design.ParseLength(s, string(f.unit))
 	if err != nil {
 		f.fail(flag, err)
 	}
-	*v = float64(l)
-	return true
+	return float64(l)
 }
 
 // number sets v from a flag that counts.
@@ -143,7 +153,7 @@ func (f *fretsInput) assume(flag, format string, a ...any) {
 // single scale rest on none.
 func (f *fretsInput) notes(outs []*output, fanned bool) []string {
 	for _, o := range outs {
-		if o.flag != "csv" && o.flag != "table" {
+		if o.flag != "csv" && o.flag != "table" && o.flag != "print" {
 			return f.assumed
 		}
 	}
@@ -175,13 +185,10 @@ func (f *fretsInput) spec() fretboard.Spec {
 		}
 	}
 	if x := f.c.String("extra"); x != "" {
-		a, b, ok := strings.Cut(x, ":")
-		n, err1 := strconv.Atoi(a)
-		k, err2 := strconv.Atoi(b)
-		if !ok || err1 != nil || err2 != nil {
-			f.fail("extra", fmt.Errorf("%q: write how many frets and how many strings, as 2:3", x))
+		var ok bool
+		if s.Extra, ok = parseExtra(x); !ok {
+			f.fail("extra", fmt.Errorf("%q: write how many frets and how many strings, as 2:3, or 2:3:bass for the bass side", x))
 		}
-		s.Extra = fretboard.Extra{Frets: n, Strings: k}
 	}
 	return s
 }
@@ -252,12 +259,7 @@ func (f *fretsInput) tuning(s *fretboard.Spec) {
 func (f *fretsInput) board(s *fretboard.Spec) {
 	many := s.Strings.Count != 1
 	say := func(mm float64) string { return fretboard.Say(mm, f.unit) }
-	if !f.length("nut-spread", &s.Strings.Nut) && many {
-		f.assume("nut-spread", "outer strings %s apart at the nut", say(s.Strings.Nut))
-	}
-	if !f.length("bridge-spread", &s.Strings.Bridge) && many {
-		f.assume("bridge-spread", "outer strings %s apart at the bridge", say(s.Strings.Bridge))
-	}
+	spreadNut, spreadBridge := f.length("nut-spread", &s.Strings.Nut), f.length("bridge-spread", &s.Strings.Bridge)
 	if g := f.lengths("gauges"); g != nil {
 		s.Strings.Gauges, s.Strings.EqualGaps = g, true
 	}
@@ -275,6 +277,15 @@ func (f *fretsInput) board(s *fretboard.Spec) {
 	s.Edges.BassNut, s.Edges.TrebleNut, s.Edges.BassEnd, s.Edges.TrebleEnd = m, m, m, m
 	if !f.length("overhang", &s.End.Overhang) {
 		f.assume("overhang", "board %s past the last slot", say(s.End.Overhang))
+	}
+	if nut && !spreadNut && !spreadBridge {
+		s.FitStrings()
+	}
+	if !spreadNut && many {
+		f.assume("nut-spread", "outer strings %s apart at the nut", say(s.Strings.Nut))
+	}
+	if !spreadBridge && many {
+		f.assume("bridge-spread", "outer strings %s apart at the bridge", say(s.Strings.Bridge))
 	}
 	if !f.length("kerf", &s.Slot.Kerf) {
 		f.assume("kerf", "kerf %s", say(s.Slot.Kerf))
@@ -303,11 +314,7 @@ func (f *fretsInput) lengths(flag string) []float64 {
 	}
 	var out []float64
 	for _, w := range strings.Split(f.c.String(flag), ",") {
-		l, err := design.ParseLength(w, string(f.unit))
-		if err != nil {
-			f.fail(flag, err)
-		}
-		out = append(out, float64(l))
+		out = append(out, f.parse(flag, w))
 	}
 	return out
 }
@@ -322,6 +329,14 @@ func parsePartial(p string) (fretboard.Partial, bool) {
 	a, err2 := strconv.Atoi(from)
 	b, err3 := strconv.Atoi(to)
 	return fretboard.Partial{Fret: x, From: a, To: b}, ok && err1 == nil && err2 == nil && err3 == nil
+}
+
+func parseExtra(x string) (fretboard.Extra, bool) {
+	x, bass := strings.CutSuffix(x, ":bass")
+	a, b, ok := strings.Cut(strings.TrimSuffix(x, ":treble"), ":")
+	n, err1 := strconv.Atoi(a)
+	k, err2 := strconv.Atoi(b)
+	return fretboard.Extra{Frets: n, Strings: k, Bass: bass}, ok && err1 == nil && err2 == nil
 }
 
 // outputs lists what the run makes.
@@ -342,7 +357,7 @@ func (f *fretsInput) outputs() []*output {
 		seen[name] = flag
 		outs = append(outs, &output{flag: flag, name: name})
 	}
-	for _, flag := range []string{"csv", "svg", "dxf", "sagittas"} {
+	for _, flag := range []string{"csv", "svg", "dxf", "table", "sagittas"} {
 		if !f.c.IsSet(flag) {
 			continue
 		}
@@ -357,7 +372,7 @@ func (f *fretsInput) outputs() []*output {
 		take("json", "-")
 	}
 	if len(outs) == 0 {
-		take("table", "-")
+		take("print", "-")
 	}
 	return outs
 }

@@ -14,6 +14,7 @@ import (
 	"routwright/render/dxf"
 	"routwright/render/svg"
 	"routwright/templates/check"
+	"routwright/templates/fretboard"
 	"routwright/templates/job"
 	"routwright/templates/sheet"
 	"routwright/templates/table"
@@ -142,6 +143,11 @@ func (s *set) fill(j *job.Job, fs []check.Finding, opt options) ([]string, error
 		return nil, err
 	}
 	notes = append(notes, more...)
+	if j.Board != nil {
+		if err := s.render("tables/frets.csv", func(b *bytes.Buffer) error { return j.Board.WriteCSV(b, fretboard.MM) }); err != nil {
+			return nil, err
+		}
+	}
 	for _, t := range table.All(j, fs) {
 		if err := s.render("tables/"+t.Name+".csv", func(b *bytes.Buffer) error { return t.WriteCSV(b) }); err != nil {
 			return nil, err
@@ -157,7 +163,7 @@ func (s *set) sheet(id string, d render.Drawing, opt options) error {
 	}
 	all, cut := opt.dxf, opt.dxf
 	cut.CutOnly = true
-	if id != sheet.LayoutID { // the layout is for the eye: there is nothing to cut on it
+	if id != sheet.LayoutID && id != sheet.TableID { // for the eye: nothing to cut on them
 		if err := s.render("cut/"+id+"_mm.dxf", func(b *bytes.Buffer) error { return dxf.Write(b, d, cut) }); err != nil {
 			return err
 		}

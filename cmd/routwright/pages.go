@@ -6,7 +6,6 @@ import (
 	"strings"
 	"sync"
 
-	"routwright/geom"
 	"routwright/render"
 	"routwright/render/pdf"
 	"routwright/templates/job"
@@ -54,7 +53,7 @@ func (s *set) pages(j *job.Job, drawings []render.Drawing, opt options) ([]strin
 // tile cuts every drawing into pages. The page that says how to print comes
 // once, first.
 func tile(j *job.Job, drawings []render.Drawing, paper render.Paper) ([]pdf.Section, error) {
-	opt := render.TileOptions{MarginMM: j.Print.Margin, OverlapMM: j.Print.Overlap, Measured: j.Print.Measured, Nominal: geom.Vec{X: job.Ruler, Y: job.Ruler}}
+	opt := render.TileOptions{MarginMM: j.Print.Margin, OverlapMM: j.Print.Overlap, Measured: j.Print.Measured, Nominal: j.Print.Nominal}
 	sections := make([]pdf.Section, len(drawings))
 	err := inParallel(len(drawings), func(i int) error {
 		pages, err := render.Tile(drawings[i], paper, opt)

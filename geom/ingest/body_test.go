@@ -1,12 +1,11 @@
 package ingest
 
 import (
+	"bytes"
 	"math"
 	"os"
 	"path/filepath"
 	"testing"
-
-	"routwright/geom"
 )
 
 // The body in testdata/outlines, by closed forms over its Bézier curves and
@@ -20,14 +19,20 @@ const (
 
 const outlines = "../../testdata/outlines/"
 
-func readFile(t testing.TB, name string, opt Options) Result {
+// open opens a file of testdata for the time of the test.
+func open(t testing.TB, name string) *os.File {
 	t.Helper()
 	f, err := os.Open(outlines + name)
 	if err != nil {
 		t.Fatal(err)
 	}
-	defer f.Close()
-	r, err := Read(filepath.Base(name), f, opt)
+	t.Cleanup(func() { f.Close() })
+	return f
+}
+
+func readFile(t testing.TB, name string, opt Options) Result {
+	t.Helper()
+	r, err := Read(filepath.Base(name), open(t, name), opt)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -79,4 +84,23 @@ func TestBody(t *testing.T) {
 	}
 }
 
-var _ geom.Path
+func BenchmarkBody(b *testing.B) {
+	for _, name := range []string{"body.svg", "body_r12_loose_inches.dxf", "body_r2000_splines.dxf", "body_trace.csv"} {
+		b.Run(name, func(b *testing.B) {
+			text, err := os.ReadFile(outlines + name)
+			if err != nil {
+				b.Fatal(err)
+			}
+			opt := Options{Unit: Inch}
+			for b.Loop() {
+				r, err := Read(name, bytes.NewReader(text), opt)
+				if err == nil {
+					_, err = Outline(r, opt)
+				}
+				if err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}

@@ -15,12 +15,11 @@ type fork struct {
 }
 
 // finish sorts the strokes of the canvas into closed loops and open paths:
-// duplicates are dropped, loose ends as near as tol are joined, first within
-// each layer, then across layers.
-func (r *Result) finish(strokes []stroke, tol float64) {
-	strokes = r.dropTwins(strokes)
-	strokes = r.dropCrumbs(strokes, tol)
-	var js joints
+// duplicates are dropped, loose ends as near as the canvas joins are joined,
+// first within each layer, then across layers.
+func (r *Result) finish(c *canvas) {
+	tol, js := c.tol, c.joints
+	strokes := r.dropCrumbs(r.dropTwins(c.strokes), tol)
 	byLayer := map[string][]int{}
 	var layers []string
 	for i, s := range strokes {
@@ -71,17 +70,16 @@ func (j *joints) add(at geom.Point, gap float64) {
 // dropTwins removes strokes drawn twice in the same place, in either direction.
 func (r *Result) dropTwins(in []stroke) []stroke {
 	type key [5]float64
-	seen := map[key]bool{}
+	seen := map[key][]stroke{}
 	out := in[:0:0]
 	for _, s := range in {
 		b, q := s.path.Bounds(), func(x float64) float64 { return math.Round(x * 1e4) }
 		k := key{q(b.Min.X), q(b.Min.Y), q(b.Max.X), q(b.Max.Y), q(s.path.Length())}
-		// Two diagonals of one box are alike so far; their middles too. The
-		// starts and ends tell them apart.
-		if seen[k] && hasTwin(out, s) {
+		// The two diagonals of a box are alike so far.
+		if hasTwin(seen[k], s) {
 			continue
 		}
-		seen[k] = true
+		seen[k] = append(seen[k], s)
 		out = append(out, s)
 	}
 	if n := len(in) - len(out); n > 0 {
@@ -91,12 +89,29 @@ func (r *Result) dropTwins(in []stroke) []stroke {
 }
 
 func hasTwin(list []stroke, s stroke) bool {
+	back := s.path.Reversed()
 	for _, t := range list {
-		if len(t.path) == len(s.path) && (samePath(t.path, s.path) || samePath(t.path, s.path.Reversed())) {
-			return true
+		if len(t.path) != len(s.path) || t.shut != s.shut {
+			continue
+		}
+		for _, p := range [2]geom.Path{s.path, back} {
+			if samePath(t.path, p) || s.shut && samePath(t.path, startAt(p, t.path[0].A)) {
+				return true
+			}
 		}
 	}
 	return false
+}
+
+// startAt returns the closed path p started at its vertex nearest to q.
+func startAt(p geom.Path, q geom.Point) geom.Path {
+	best := 0
+	for i := range p {
+		if p[i].A.Dist(q) < p[best].A.Dist(q) {
+			best = i
+		}
+	}
+	return p.From(best)
 }
 
 func samePath(p, q geom.Path) bool {
@@ -131,9 +146,15 @@ func chain(in []stroke, tol float64, js *joints) (out []stroke, forks []fork) {
 	// End 2i is the start of stroke i, 2i+1 its end.
 	ends := make([]geom.Point, 2*len(in))
 	open := make([]bool, len(in))
-	for i, s := range in {
-		open[i] = !s.shut
+	for i := range in {
+		s := &in[i]
 		ends[2*i], ends[2*i+1] = s.path[0].A, s.path[len(s.path)-1].B
+		// A stroke that comes back to its own start is a loop, whatever else
+		// meets there.
+		if !s.shut && ends[2*i].Dist(ends[2*i+1]) <= tol && s.path.Length() > 3*tol {
+			s.path, s.shut = weldShut(s.path, js), true
+		}
+		open[i] = !s.shut
 	}
 	mate, forks := mates(ends, func(e int) bool { return open[e/2] }, tol)
 	used := make([]bool, len(in))
@@ -229,6 +250,9 @@ func join(a, b *geom.Seg, js *joints) {
 	*b = withEnds(*b, a.B, b.B)
 }
 
+// manyEnds is where counting the ends in one place stops.
+const manyEnds = 20
+
 // mates finds for each end the one other end within tol of it, -1 if there is
 // none or more than one. Ends lie in a grid of cells of size tol.
 func mates(ends []geom.Point, use func(int) bool, tol float64) (mate []int, forks []fork) {
@@ -245,20 +269,25 @@ func mates(ends []geom.Point, use func(int) bool, tol float64) (mate []int, fork
 		mate[e] = -1
 	}
 	told := map[int]bool{}
+	var near []int
+	look := func(e int, c cell) {
+		for _, f := range grid[c] {
+			if len(near) == manyEnds {
+				return
+			}
+			if f != e && ends[f].Dist(ends[e]) <= tol {
+				near = append(near, f)
+			}
+		}
+	}
 	for e, p := range ends {
 		if !use(e) {
 			continue
 		}
-		var near []int
+		near = near[:0]
 		c := at(p)
-		for dx := int64(-1); dx <= 1; dx++ {
-			for dy := int64(-1); dy <= 1; dy++ {
-				for _, f := range grid[cell{c[0] + dx, c[1] + dy}] {
-					if f != e && ends[f].Dist(p) <= tol {
-						near = append(near, f)
-					}
-				}
-			}
+		for i := range int64(9) {
+			look(e, cell{c[0] + i%3 - 1, c[1] + i/3 - 1})
 		}
 		switch {
 		case len(near) == 1:

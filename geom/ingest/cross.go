@@ -7,9 +7,13 @@ import (
 	"routwright/geom"
 )
 
+const maxPairs = 50_000_000
+
 // crossings returns up to four places where the closed path p crosses or
 // touches itself, and how many there are. It looks at chords within
-// geom.CurveToArc of p, swept in x: O(n log n) for an outline.
+// geom.CurveToArc of p, swept in x: O(n log n) for an outline. It gives up on a
+// drawing that would take more than maxPairs looks; the kernel's own check
+// follows in any case.
 func crossings(p geom.Path) (at []geom.Point, n int) {
 	v := p.Flatten(geom.CurveToArc)
 	type chord struct {
@@ -24,7 +28,11 @@ func crossings(p geom.Path) (at []geom.Point, n int) {
 	}
 	sort.Slice(cs, func(i, j int) bool { return cs[i].x0 < cs[j].x0 })
 	var active []chord
+	looks := 0
 	for _, c := range cs {
+		if looks += len(active); looks > maxPairs {
+			return at, n
+		}
 		keep := active[:0]
 		for _, d := range active {
 			if d.x1 < c.x0 {

@@ -55,6 +55,9 @@ func CSV(name string, r io.Reader, opt Options) (Result, error) {
 		return res, at.errorf("the points cannot be followed: %v", err)
 	}
 	res.notef("%d points followed by %d lines and arcs within %g mm", len(ps), len(path), opt.trace())
+	if len(ps) > 100 && len(path) > len(ps)/2 {
+		res.notef("the points are rougher than %g mm: a wider trace tolerance would follow them with fewer, smoother arcs", opt.trace())
+	}
 	n := Name{Line: t.rows[0].line}
 	if closed {
 		res.Paths, res.Names = []geom.Path{path}, []Name{n}
@@ -151,35 +154,22 @@ func readTable(name string, r io.Reader, opt Options, sets [][]string) (t table,
 		if len(rec) == 0 {
 			continue
 		}
-		line, _ := cr.FieldPos(0)
-		here := Pos{File: name, Line: line}
+		where := func(i int) Pos { line, col := cr.FieldPos(i); return Pos{name, line, col} }
 		if cols == nil {
 			var header bool
-			if cols, header, err = columns(here, rec, opt, sets, comma); err != nil {
+			if cols, header, err = columns(where(0), rec, opt, sets, comma); err != nil {
 				return t, err
 			}
 			if header {
 				continue
 			}
 		}
-		row := tableRow{line: line}
-		for _, c := range cols {
-			if c.i >= len(rec) {
-				return t, here.errorf("column %s is missing: the row has %d %s", c.name, len(rec), plural(len(rec), "value", "values"))
-			}
-			v, ok := number(rec[c.i], comma)
-			line, col := cr.FieldPos(c.i)
-			here := Pos{name, line, col}
-			if !ok {
-				return t, here.errorf("%s is %q, must be a finite number such as 12.75 or 12 3/4", c.name, rest(rec[c.i]))
-			}
-			if v *= c.mm; !(v >= -MaxSize && v <= MaxSize) {
-				return t, here.errorf("%s is %g mm, at most %g mm are allowed", c.name, v, float64(MaxSize))
-			}
-			row.v = append(row.v, v)
+		row, err := readRow(rec, cols, comma, where)
+		if err != nil {
+			return t, err
 		}
 		if t.rows = append(t.rows, row); len(t.rows) > maxPieces {
-			return t, here.errorf("more than %d rows", maxPieces)
+			return t, at.errorf("more than %d rows", maxPieces)
 		}
 	}
 	if len(t.rows) == 0 {
@@ -188,11 +178,31 @@ func readTable(name string, r io.Reader, opt Options, sets [][]string) (t table,
 	return t, nil
 }
 
+// readRow takes the columns from one record. where gives the place of a field.
+func readRow(rec []string, cols []column, comma rune, where func(int) Pos) (tableRow, error) {
+	row := tableRow{line: where(0).Line}
+	for _, c := range cols {
+		if c.i >= len(rec) {
+			return row, Pos{File: where(0).File, Line: row.line}.errorf("column %s is missing: the row has %d %s", c.name, len(rec), plural(len(rec), "value", "values"))
+		}
+		v, ok := number(rec[c.i], comma)
+		if !ok {
+			return row, where(c.i).errorf("%s is %q, must be a finite number such as 12.75 or 12 3/4", c.name, rest(rec[c.i]))
+		}
+		if v *= c.mm; !(v >= -MaxSize && v <= MaxSize) {
+			return row, where(c.i).errorf("%s is %g mm, at most %g mm are allowed", c.name, v, float64(MaxSize))
+		}
+		row.v = append(row.v, v)
+	}
+	return row, nil
+}
+
 // column is where a value stands in a row, and the mm in one of its units.
 type column struct {
 	name string
 	i    int
 	mm   float64
+	said bool // the header states the unit
 }
 
 // columns settles the columns by the first record: by their names if it has
@@ -212,7 +222,7 @@ func columns(at Pos, rec []string, opt Options, sets [][]string, comma rune) ([]
 	for _, set := range sets {
 		cols := make([]column, 0, len(set))
 		for i, name := range set {
-			c := column{name, i, opt.Unit}
+			c := column{name: name, i: i, mm: opt.Unit}
 			if header {
 				if c.i = -1; !c.find(rec, opt) {
 					break
@@ -223,12 +233,20 @@ func columns(at Pos, rec []string, opt Options, sets [][]string, comma rune) ([]
 		if len(cols) < len(set) || !header && len(rec) != len(set) {
 			continue
 		}
+		shareUnit(cols)
 		for _, c := range cols {
 			if c.mm == 0 {
 				return nil, false, at.errorf("the unit of column %s is not stated: say mm or inches in the design, or in the first line (\"%s (mm)\")", c.name, c.name)
 			}
 		}
 		return cols, header, nil
+	}
+	if header && sets[0][0] == "x" {
+		if c := (column{name: "bass"}); c.find(rec, opt) {
+			err := at.errorf("these are half widths read with a ruler (%q), where the points x, y of an outline are wanted", strings.Join(rec, ", "))
+			err.(*Error).Is = ErrRuler
+			return nil, false, err
+		}
 	}
 	if header {
 		return nil, false, at.errorf("the first line names the columns %q, must name %s", strings.Join(rec, ", "), names)
@@ -248,12 +266,28 @@ func (c *column) find(rec []string, opt Options) bool {
 		c.i = i
 		if len(words) > 1 && !(opt.UnitRules && opt.Unit > 0) {
 			if mm, ok := mmPerUnit[words[len(words)-1]]; ok {
-				c.mm = mm
+				c.mm, c.said = mm, true
 			}
 		}
 		return true
 	}
 	return false
+}
+
+// shareUnit gives columns that state no unit that of the first that does:
+// "y (mm), bass, treble".
+func shareUnit(cols []column) {
+	for _, c := range cols {
+		if !c.said {
+			continue
+		}
+		for i := range cols {
+			if !cols[i].said {
+				cols[i].mm = c.mm
+			}
+		}
+		return
+	}
 }
 
 // separator guesses what parts the columns from the first line of data.

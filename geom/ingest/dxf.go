@@ -34,12 +34,12 @@ func DXF(name string, r io.Reader, opt Options) (Result, error) {
 	case isBinary(b):
 		return res, at.errorf("this is not a DXF but a binary file: save the drawing as ASCII DXF, R12 or R2000")
 	}
-	d := dxf{res: &res, opt: opt, in: pairs{at: at, text: string(b)}, blocks: map[string]*block{}, off: map[string]bool{}, skipped: map[string]int{}, insunits: -1, measurement: -1}
+	d := dxf{res: &res, opt: opt, in: pairs{at: at, text: string(b)}, blocks: map[string]*block{}, off: map[string]bool{}, skipped: map[string]int{}, canvas: canvas{tol: opt.join()}, insunits: -1, measurement: -1}
 	if err := d.sections(); err != nil {
 		return res, err
 	}
 	d.report()
-	res.finish(d.canvas.strokes, opt.join())
+	res.finish(&d.canvas)
 	return res, nil
 }
 

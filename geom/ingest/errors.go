@@ -1,6 +1,9 @@
 package ingest
 
-import "fmt"
+import (
+	"errors"
+	"fmt"
+)
 
 // Pos is a place in a file. Line and Col count from 1; 0 means not known.
 type Pos struct {
@@ -23,11 +26,19 @@ func (p Pos) String() string {
 type Error struct {
 	At  Pos
 	Msg string // what was found, what is allowed, the cure
+	Is  error  // ErrRuler, or nil
 }
 
 // Error returns "file:line:col: message".
 func (e *Error) Error() string { return e.At.String() + ": " + e.Msg }
 
+// Unwrap returns Is, for errors.Is.
+func (e *Error) Unwrap() error { return e.Is }
+
+// ErrRuler is within the error of CSV for a table of half widths: HalfWidths
+// reads those.
+var ErrRuler = errors.New("a table of half widths")
+
 func (p Pos) errorf(format string, args ...any) error {
-	return &Error{p, fmt.Sprintf(format, args...)}
+	return &Error{At: p, Msg: fmt.Sprintf(format, args...)}
 }

@@ -172,10 +172,10 @@ func (r *Result) openError(all []piece) error {
 		ends = append(append(append([]geom.Point(nil), ends[:bi]...), ends[bi+1:bj]...), ends[bj+1:]...)
 	}
 	at := Pos{File: r.file, Line: all[0].name.Line}
-	if len(gaps) == 0 {
-		return at.errorf("the outline is open: %d loose pieces", len(all))
-	}
 	var b strings.Builder
+	if len(gaps) == 0 {
+		fmt.Fprintf(&b, "\n  %d loose pieces, the first from %s to %s mm", len(all), r.coords(ends[0]), r.coords(ends[1]))
+	}
 	for i, g := range gaps {
 		if i == 6 {
 			fmt.Fprintf(&b, "\n  … and %d more", len(gaps)-i)
@@ -188,6 +188,9 @@ func (r *Result) openError(all []piece) error {
 			break
 		}
 		fmt.Fprintf(&b, "\n  %d ends meet at %s mm, where two should", f.ends, r.coords(f.at))
+	}
+	if len(gaps) == 0 {
+		return at.errorf("the outline is open in many places; draw it closed:%s", b.String())
 	}
 	return at.errorf("the outline is open in %d %s; draw it closed, or allow a wider joint:%s",
 		len(gaps), plural(len(gaps), "place", "places"), b.String())
@@ -220,7 +223,7 @@ func (r *Result) sound(p piece) (geom.Path, error) {
 	}
 	// The kernel's own judge has the last word; the chords above only say where.
 	if err := (geom.Region{path}).Check(); err != nil {
-		return nil, at.errorf("the outline is not simple: %v", err)
+		return nil, at.errorf("the outline is not simple: %v (coordinates with y up)", err)
 	}
 	return path, nil
 }

@@ -26,6 +26,8 @@ type pen struct {
 type canvas struct {
 	strokes []stroke
 	count   int
+	tol     float64 // ends as near as this are joined
+	joints  joints
 }
 
 // stroke is one sub-path as drawn; shut says that the file closes it.
@@ -287,14 +289,18 @@ func withEnds(s geom.Seg, a, b geom.Point) geom.Seg {
 
 // shut closes the sub-path, with a straight line if its end is not yet at its
 // start. Relative coordinates with few digits miss their start by a little; an
-// end as near as DefaultJoin is moved there instead.
+// end as near as the canvas joins is moved there instead.
 func (p *pen) shut() {
 	if p.err != nil {
 		return
 	}
-	switch gap := p.at.Dist(p.from); {
+	gap := p.at.Dist(p.from)
+	if gap > 0 && gap <= p.to.tol {
+		p.to.joints.add(p.from, gap)
+	}
+	switch {
 	case gap == 0:
-	case gap > DefaultJoin || len(p.run)+len(p.path) < 2:
+	case gap > p.to.tol || len(p.run)+len(p.path) < 2:
 		p.lineMM(p.from)
 	case len(p.run) > 0:
 		last := &p.run[len(p.run)-1]

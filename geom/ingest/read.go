@@ -44,11 +44,11 @@ type Options struct {
 	UnitRules bool
 
 	// Join is the largest gap in mm between two ends that are joined, with a
-	// note; 0 means DefaultJoin. Larger gaps leave the outline open.
+	// note, at most 5; 0 means DefaultJoin. Larger gaps leave the outline open.
 	Join float64
 
-	// Trace is how far in mm the arcs may lie from the points of a CSV trace;
-	// 0 means geom.CurveToArc.
+	// Trace is how far in mm the arcs may lie from the points of a CSV trace, at
+	// most 5; 0 means geom.CurveToArc.
 	Trace float64
 
 	// Corner is the least turn between two steps of a CSV trace that is kept as
@@ -72,7 +72,7 @@ const (
 
 func (o Options) join() float64 {
 	if o.Join > 0 {
-		return o.Join
+		return max(o.Join, geom.Coincident)
 	}
 	return DefaultJoin
 }
@@ -94,11 +94,11 @@ func (o Options) corner() geom.Angle {
 // check refuses numbers that no file can cure.
 func (o Options) check(at Pos) error {
 	for _, f := range []struct {
-		name string
-		v    float64
-	}{{"unit", o.Unit}, {"join", o.Join}, {"trace", o.Trace}, {"corner", float64(o.Corner)}} {
-		if !(f.v >= 0) || f.v > MaxSize {
-			return at.errorf("option %s is %v, must be a number from 0 to %g", f.name, f.v, float64(MaxSize))
+		name   string
+		v, max float64
+	}{{"unit", o.Unit, MaxSize}, {"join", o.Join, 5}, {"trace", o.Trace, 5}, {"corner", o.Corner.Degrees(), 180}} {
+		if !(f.v >= 0 && f.v <= f.max) {
+			return at.errorf("option %s is %v, must be a number from 0 to %g", f.name, f.v, f.max)
 		}
 	}
 	return nil

@@ -30,12 +30,15 @@ func SVG(name string, r io.Reader, opt Options) (Result, error) {
 	if err != nil {
 		return res, err
 	}
-	w := walker{res: &res, byID: byID, skipped: map[string]int{}}
+	w := walker{res: &res, byID: byID, skipped: map[string]int{}, canvas: canvas{tol: opt.join()}}
+	for _, s := range applySheets(root) {
+		res.notef("the style rule for %q may hide or move things and was not read: only plain classes, ids and elements are", rest(s))
+	}
 	if err := w.root(root, opt); err != nil {
 		return res, err
 	}
 	w.report()
-	res.finish(w.canvas.strokes, opt.join())
+	res.finish(&w.canvas)
 	return res, nil
 }
 
@@ -65,40 +68,52 @@ type scope struct {
 	depth  int
 }
 
+// page returns the size of the drawing in CSS pixels and whether it states it in
+// a unit of length. A size that is missing follows from the viewBox.
+func (n *node) page() (w, h float64, stated bool, err error) {
+	var size [2]float64
+	var unit [2]string
+	var known [2]bool
+	for i, name := range [2]string{"width", "height"} {
+		s := strings.TrimSpace(n.attr[name])
+		v, u, ok := length(s, 0)
+		if s != "" && s != "auto" && (!ok || v < 0) {
+			return 0, 0, false, n.at.errorf("%s of the drawing is %q, must be a length such as \"430mm\"", name, rest(s))
+		}
+		size[i], unit[i], known[i] = v, u, ok && u != "%" && v > 0
+	}
+	if box, ok := n.box(); ok {
+		switch {
+		case known[0] && !known[1]:
+			size[1], unit[1] = size[0]*box[3]/box[2], unit[0]
+		case known[1] && !known[0]:
+			size[0], unit[0] = size[1]*box[2]/box[3], unit[1]
+		case !known[0]:
+			size, unit = [2]float64{box[2], box[3]}, [2]string{}
+		}
+	}
+	return size[0], size[1], !isPx(unit[0]) && !isPx(unit[1]), nil
+}
+
+// box returns the numbers of a sound viewBox.
+func (n *node) box() (v []float64, ok bool) {
+	v, ok = numbers(n.attr["viewBox"])
+	return v, ok && len(v) == 4 && v[2] > 0 && v[3] > 0
+}
+
 // root settles the size of the drawing and draws it.
 func (w *walker) root(n *node, opt Options) error {
+	pw, ph, stated, err := n.page()
+	if err != nil {
+		return err
+	}
 	px := mmPerPx
-	sw, sh := strings.TrimSpace(n.attr["width"]), strings.TrimSpace(n.attr["height"])
-	pw, uw, okw := length(sw, 0)
-	ph, uh, okh := length(sh, 0)
-	for _, f := range []struct {
-		name, s string
-		ok      bool
-		v       float64
-	}{{"width", sw, okw, pw}, {"height", sh, okh, ph}} {
-		if f.s != "" && f.s != "auto" && (!f.ok || f.v < 0) {
-			return n.at.errorf("%s of the drawing is %q, must be a length such as \"430mm\"", f.name, rest(f.s))
-		}
-	}
-	okw, okh = okw && uw != "%" && pw > 0, okh && uh != "%" && ph > 0
-	box, hasBox := numbers(n.attr["viewBox"])
-	hasBox = hasBox && len(box) == 4 && box[2] > 0 && box[3] > 0
-	if hasBox {
-		switch {
-		case okw && !okh:
-			ph, uh = pw*box[3]/box[2], uw
-		case okh && !okw:
-			pw, uw = ph*box[2]/box[3], uh
-		case !okw && !okh:
-			pw, ph, uw, uh = box[2], box[3], "", ""
-		}
-	}
 	if opt.UnitRules && opt.Unit > 0 {
 		px = opt.Unit
-		if hasBox {
+		if box, ok := n.box(); ok {
 			pw, ph = box[2], box[3]
 		}
-	} else if isPx(uw) || isPx(uh) {
+	} else if !stated {
 		w.res.notef("the drawing states no size in mm or inches: 1 px taken as 25.4/96 mm (CSS), the page as %.2f × %.2f mm", pw*px, ph*px)
 	}
 	m, v, err := n.viewBox(pw, ph)
@@ -137,17 +152,10 @@ func (w *walker) draw(n *node, s scope) error {
 	if v := n.style("visibility"); v != "" && v != "inherit" {
 		s.hidden = v != "visible"
 	}
-	switch n.name {
-	case "g", "a", "switch", "svg", "use", "path", "rect", "circle", "ellipse", "line", "polyline", "polygon":
-	case "text", "image", "foreignObject", "video", "canvas":
-		w.skipped["<"+n.name+">"]++
-		return nil
-	case "style":
-		if strings.Contains(n.text, "display") || strings.Contains(n.text, "transform") || strings.Contains(n.text, "visibility") {
-			w.res.notef("line %d: a style sheet that may hide or move things was not read", n.at.Line)
+	if !drawn[n.name] {
+		if leftOut[n.name] {
+			w.skipped["<"+n.name+">"]++
 		}
-		return nil
-	default: // defs, symbol, clipPath, mask, marker, pattern, gradients, metadata
 		return nil
 	}
 	t, err := n.transform()
@@ -164,12 +172,7 @@ func (w *walker) draw(n *node, s scope) error {
 	case "g", "a":
 		return w.kids(n, s.inside(n))
 	case "switch":
-		for _, k := range n.kids { // the first that asks for nothing special
-			if k.attr["requiredFeatures"] == "" && k.attr["requiredExtensions"] == "" && k.attr["systemLanguage"] == "" {
-				return w.draw(k, s)
-			}
-		}
-		return nil
+		return w.choose(n, s)
 	case "svg":
 		return w.inner(n, s, n.attr["width"], n.attr["height"])
 	case "use":
@@ -179,6 +182,26 @@ func (w *walker) draw(n *node, s scope) error {
 		return nil
 	}
 	return w.leaf(n, s)
+}
+
+// drawn are the elements that are drawn where they stand; leftOut those that
+// are too, but hold no outline. Others only define something.
+var (
+	drawn = map[string]bool{
+		"g": true, "a": true, "switch": true, "svg": true, "use": true, "path": true, "rect": true, "circle": true,
+		"ellipse": true, "line": true, "polyline": true, "polygon": true,
+	}
+	leftOut = map[string]bool{"text": true, "image": true, "foreignObject": true, "video": true, "canvas": true}
+)
+
+// choose draws the first child of a <switch> that asks for nothing special.
+func (w *walker) choose(n *node, s scope) error {
+	for _, k := range n.kids {
+		if k.attr["requiredFeatures"] == "" && k.attr["requiredExtensions"] == "" && k.attr["systemLanguage"] == "" {
+			return w.draw(k, s)
+		}
+	}
+	return nil
 }
 
 // inside returns the scope of the children of group n.
@@ -270,6 +293,9 @@ func (w *walker) leaf(n *node, s scope) error {
 	}
 	if n.name != "path" {
 		return n.shape(p, s.v)
+	}
+	if css := n.cssOnly("d"); css != "" {
+		return n.at.errorf("<path>: its data stands in a style (%q), which is not read: save the drawing as plain SVG", rest(css))
 	}
 	if d := strings.TrimSpace(n.attr["d"]); d == "" || d == "none" {
 		return nil

@@ -39,42 +39,52 @@ func near(t *testing.T, what string, got, want, tol float64) {
 	}
 }
 
+// shapes are drawings of one closed shape each, with closed forms for it.
+var shapes = []struct {
+	name, svg string
+	area      float64 // mm²
+	w, h      float64
+	tol       float64
+}{
+	{"rect", `<rect x="10" y="20" width="30" height="40"/>`, 1200, 30, 40, 1e-9},
+	{"rounded rect", `<rect width="30" height="40" rx="5"/>`, 1200 - (4-math.Pi)*25, 30, 40, 1e-9},
+	{"rx wider than half", `<rect width="30" height="40" rx="99"/>`, 0, 30, 40, 1e-9},
+	{"rect turned", `<rect width="30" height="40" transform="rotate(30)"/>`, 1200, 30*math.Cos(math.Pi/6) + 20, 15 + 40*math.Cos(math.Pi/6), 1e-9},
+	{"rect turned about a corner", `<rect x="5" y="7" width="30" height="40" transform="rotate(90 5 7)"/>`, 1200, 40, 30, 1e-9},
+	{"rect sheared", `<rect width="30" height="40" transform="skewX(45)"/>`, 1200, 70, 40, 1e-9},
+	{"rect sheared in y", `<rect width="30" height="40" transform="skewY(45)"/>`, 1200, 30, 70, 1e-9},
+	{"rect by matrix", `<rect width="30" height="40" transform="matrix(2 0 0 3 10 10)"/>`, 7200, 60, 120, 1e-9},
+	{"circle", `<circle cx="50" cy="50" r="20"/>`, math.Pi * 400, 40, 40, 1e-9},
+	{"ellipse", `<ellipse cx="50" cy="50" rx="30" ry="20"/>`, math.Pi * 600, 60, 40, 0.05},
+	{"circle stretched to an ellipse", `<circle r="10" transform="scale(3 2)"/>`, math.Pi * 600, 60, 40, 0.05},
+	{"ellipse stretched to a circle", `<ellipse rx="10" ry="15" transform="scale(3 2)"/>`, math.Pi * 900, 60, 60, 1e-9},
+	{"polygon", `<polygon points="0,0 30,0 30 40"/>`, 600, 30, 40, 1e-9},
+	{"closed polyline", `<polyline points="0,0 30,0 30-40 0 0"/>`, 600, 30, 40, 1e-9},
+	{"path relative", `<path d="m10 10h30v40h-30z"/>`, 1200, 30, 40, 1e-9},
+	{"more pairs after m are lines", `<path d="m10 10 30 0 0 40 -30 0z"/>`, 1200, 30, 40, 1e-9},
+	{"numbers without separators", `<path d="M0 0L30.5.5.5.5L0 0"/>`, 0, 30.5, .5, 1e-9},
+	{"arc flags without separators", `<path d="M10 0a10 10 0 01-20 0 10 10 0 0120 0z"/>`, math.Pi * 100, 20, 20, 1e-9},
+	{"units", `<rect width="1in" height="2.54cm"/>`, 0, 0, 0, 0},
+	{"percent", `<rect width="10%" height="10%"/>`, 50 * 40, 50, 40, 1e-9},
+	{"nested groups", `<g transform="translate(10 10)"><g transform="scale(2)"><rect width="3" height="4" transform="rotate(90)"/></g></g>`, 48, 8, 6, 1e-9},
+	{"use", `<defs><rect id="a" width="3" height="4"/></defs><use xlink:href="#a" x="5" y="5" transform="scale(2)"/>`, 48, 6, 8, 1e-9},
+	{"symbol", `<symbol id="s" viewBox="0 0 10 10"><rect width="10" height="10"/></symbol><use href="#s" width="40" height="20"/>`, 400, 20, 20, 1e-9},
+	{"symbol stretched", `<symbol id="s" viewBox="0 0 10 10" preserveAspectRatio="none"><rect width="10" height="10"/></symbol><use href="#s" width="40" height="20"/>`, 800, 40, 20, 1e-9},
+	{"nested svg slice", `<svg x="5" y="5" width="40" height="20" viewBox="0 0 10 10" preserveAspectRatio="xMinYMin slice"><rect width="10" height="10"/></svg>`, 1600, 40, 40, 1e-9},
+	{"hidden by a class", `<style>.st0{stroke:none} /* .st2{display:none} */ .st1, #z {display:none;}</style><rect class="st0 st2" width="5" height="5"/><g class="st0 st1"><rect width="9" height="9"/></g><rect id="z" width="7" height="7"/>`, 25, 5, 5, 1e-9},
+	{"id over class over element", `<style>#a{display:inline}.h{display:none}rect{display:none}</style><rect class="h" id="a" width="5" height="5"/><rect width="6" height="6"/>`, 25, 5, 5, 1e-9},
+	{"transform-origin", `<rect width="30" height="40" transform="rotate(90)" transform-origin="5 5px"/>`, 1200, 40, 30, 1e-9},
+	{"drawn twice, from another corner", `<path d="M0 0h5v5h-5z"/><path d="M5 0h-5v5h5z"/>`, 25, 5, 5, 1e-9},
+	{"an editor's own elements", `<ed:box xmlns:ed="urn:x"><rect width="9" height="9"/></ed:box><rect width="5" height="5"/>`, 25, 5, 5, 1e-9},
+	{"a link, a switch", `<a href="x"><switch><rect width="9" height="9" systemLanguage="xx"/><rect width="5" height="5"/><rect width="7" height="7"/></switch></a>`, 25, 5, 5, 1e-9},
+	{"closed by hand to a few micrometres", `<path d="M0 0h5v5h-5v-4.996z"/>`, 25, 5, 5, 0.03},
+	{"six-digit rotation keeps arcs", `<circle r="10" transform="matrix(0.866025 0.5 -0.5 0.866025 0 0)"/>`, 100 * math.Pi, 20, 20, 3e-4},
+	{"hidden things", `<g style="display:none"><rect width="3" height="4"/></g><rect display="none" width="3" height="4"/><g visibility="hidden"><rect width="9" height="9"/><rect width="5" height="5" visibility="visible"/></g>`, 25, 5, 5, 1e-9},
+}
+
 // TestShapes checks areas against closed forms.
 func TestShapes(t *testing.T) {
-	tests := []struct {
-		name, svg string
-		area      float64 // mm²
-		w, h      float64
-		tol       float64
-	}{
-		{"rect", `<rect x="10" y="20" width="30" height="40"/>`, 1200, 30, 40, 1e-9},
-		{"rounded rect", `<rect width="30" height="40" rx="5"/>`, 1200 - (4-math.Pi)*25, 30, 40, 1e-9},
-		{"rx wider than half", `<rect width="30" height="40" rx="99"/>`, 0, 30, 40, 1e-9},
-		{"rect turned", `<rect width="30" height="40" transform="rotate(30)"/>`, 1200, 30*math.Cos(math.Pi/6) + 20, 15 + 40*math.Cos(math.Pi/6), 1e-9},
-		{"rect turned about a corner", `<rect x="5" y="7" width="30" height="40" transform="rotate(90 5 7)"/>`, 1200, 40, 30, 1e-9},
-		{"rect sheared", `<rect width="30" height="40" transform="skewX(45)"/>`, 1200, 70, 40, 1e-9},
-		{"rect sheared in y", `<rect width="30" height="40" transform="skewY(45)"/>`, 1200, 30, 70, 1e-9},
-		{"rect by matrix", `<rect width="30" height="40" transform="matrix(2 0 0 3 10 10)"/>`, 7200, 60, 120, 1e-9},
-		{"circle", `<circle cx="50" cy="50" r="20"/>`, math.Pi * 400, 40, 40, 1e-9},
-		{"ellipse", `<ellipse cx="50" cy="50" rx="30" ry="20"/>`, math.Pi * 600, 60, 40, 0.05},
-		{"circle stretched to an ellipse", `<circle r="10" transform="scale(3 2)"/>`, math.Pi * 600, 60, 40, 0.05},
-		{"ellipse stretched to a circle", `<ellipse rx="10" ry="15" transform="scale(3 2)"/>`, math.Pi * 900, 60, 60, 1e-9},
-		{"polygon", `<polygon points="0,0 30,0 30 40"/>`, 600, 30, 40, 1e-9},
-		{"closed polyline", `<polyline points="0,0 30,0 30-40 0 0"/>`, 600, 30, 40, 1e-9},
-		{"path relative", `<path d="m10 10h30v40h-30z"/>`, 1200, 30, 40, 1e-9},
-		{"more pairs after m are lines", `<path d="m10 10 30 0 0 40 -30 0z"/>`, 1200, 30, 40, 1e-9},
-		{"numbers without separators", `<path d="M0 0L30.5.5.5.5L0 0"/>`, 0, 30.5, .5, 1e-9},
-		{"arc flags without separators", `<path d="M10 0a10 10 0 01-20 0 10 10 0 0120 0z"/>`, math.Pi * 100, 20, 20, 1e-9},
-		{"units", `<rect width="1in" height="2.54cm"/>`, 0, 0, 0, 0},
-		{"percent", `<rect width="10%" height="10%"/>`, 50 * 40, 50, 40, 1e-9},
-		{"nested groups", `<g transform="translate(10 10)"><g transform="scale(2)"><rect width="3" height="4" transform="rotate(90)"/></g></g>`, 48, 8, 6, 1e-9},
-		{"use", `<defs><rect id="a" width="3" height="4"/></defs><use xlink:href="#a" x="5" y="5" transform="scale(2)"/>`, 48, 6, 8, 1e-9},
-		{"symbol", `<symbol id="s" viewBox="0 0 10 10"><rect width="10" height="10"/></symbol><use href="#s" width="40" height="20"/>`, 400, 20, 20, 1e-9},
-		{"symbol stretched", `<symbol id="s" viewBox="0 0 10 10" preserveAspectRatio="none"><rect width="10" height="10"/></symbol><use href="#s" width="40" height="20"/>`, 800, 40, 20, 1e-9},
-		{"nested svg slice", `<svg x="5" y="5" width="40" height="20" viewBox="0 0 10 10" preserveAspectRatio="xMinYMin slice"><rect width="10" height="10"/></svg>`, 1600, 40, 40, 1e-9},
-		{"hidden things", `<g style="display:none"><rect width="3" height="4"/></g><rect display="none" width="3" height="4"/><g visibility="hidden"><rect width="9" height="9"/><rect width="5" height="5" visibility="visible"/></g>`, 25, 5, 5, 1e-9},
-	}
-	for _, tt := range tests {
+	for _, tt := range shapes {
 		t.Run(tt.name, func(t *testing.T) {
 			p := one(t, mm(tt.svg))
 			b := p.Bounds()
@@ -248,4 +258,52 @@ func TestMetamorphic(t *testing.T) {
 			t.Fatalf("area %.6f, want %.6f: %s", got, want, svg)
 		}
 	})
+}
+
+// TestText reads other encodings and names.
+func TestText(t *testing.T) {
+	utf16 := "\xff\xfe"
+	for _, r := range `<?xml version="1.0" encoding="UTF-16"?>` + mm(`<rect id="körper" width="5" height="5"/>`) {
+		utf16 += string([]byte{byte(r), byte(r >> 8)})
+	}
+	for _, tt := range []struct{ name, svg string }{
+		{"byte order mark", "\xef\xbb\xbf" + mm(`<rect id="körper" width="5" height="5"/>`)},
+		{"UTF-16", utf16},
+		{"Latin-1", `<?xml version="1.0" encoding="ISO-8859-1"?>` + mm("<rect id=\"k\xf6rper\" width=\"5\" height=\"5\"/>")},
+		{"namespace by entity", `<!DOCTYPE svg [<!ENTITY ns "http://www.w3.org/2000/svg">]><svg xmlns="&ns;" width="9mm" viewBox="0 0 9 9"><rect id="körper" width="5" height="5"/></svg>`},
+		{"prefix", `<s:svg xmlns:s="http://www.w3.org/2000/svg" width="9mm" viewBox="0 0 9 9"><s:rect id="körper" width="5" height="5"/></s:svg>`},
+	} {
+		r, err := SVG("t.svg", strings.NewReader(tt.svg), Options{})
+		if err != nil || len(r.Paths) != 1 {
+			t.Errorf("%s: %v, %d paths", tt.name, err, len(r.Paths))
+			continue
+		}
+		if _, err := Outline(r, Options{Pick: "körper"}); err != nil {
+			t.Errorf("%s: %v", tt.name, err)
+		}
+	}
+}
+
+// TestPick chooses by id, label, layer, number and size.
+func TestPick(t *testing.T) {
+	svg := strings.Replace(mm(`<g ed:label="Front" id="g1"><rect id="a" width="30" height="30"/></g>
+<g ed:label="Back" id="g2"><circle id="b" ed:label="cover" r="5" cx="90"/></g>
+<path d="M0 90h50" id="c"/>`), "<svg", `<svg xmlns:ed="urn:editor"`, 1)
+	r, err := SVG("t.svg", strings.NewReader(svg), Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for pick, area := range map[string]float64{
+		"a": 900, "b": 25 * math.Pi, "cover": 25 * math.Pi, "Front": 900, "g2": 25 * math.Pi, "#1": 900, "#2": 25 * math.Pi, "largest": 900,
+	} {
+		p, err := Outline(r, Options{Pick: pick})
+		if err != nil {
+			t.Errorf("%s: %v", pick, err)
+			continue
+		}
+		near(t, pick, p.Area(), area, 1e-9)
+	}
+	if _, err := Outline(r, Options{Pick: "c"}); err == nil || !strings.Contains(err.Error(), "t.svg:3: the outline is open") {
+		t.Errorf("open piece: %v", err)
+	}
 }

@@ -146,7 +146,7 @@ func (n *node) viewBox(w, h float64) (m geom.Affine, inner viewport, err error) 
 // transform reads the transform attribute (SVG 1.1, 7.6).
 func (n *node) transform() (geom.Affine, error) {
 	m := geom.Identity
-	if css := n.styleOnly("transform"); css != "" && css != "none" {
+	if css := n.cssOnly("transform"); css != "" && css != "none" {
 		return m, n.at.errorf("<%s> is moved by a CSS transform (%q), which is not read: save the drawing as plain SVG", n.name, css)
 	}
 	s := strings.TrimSpace(n.attr["transform"])
@@ -186,10 +186,6 @@ func (n *node) transform() (geom.Affine, error) {
 		m = compose(shift(x, y), m, shift(-x, -y))
 	}
 	return m, nil
-}
-
-func (n *node) styleOnly(property string) string {
-	return (&node{attr: map[string]string{"style": n.attr["style"]}}).style(property)
 }
 
 func transformStep(name string, v []float64) (geom.Affine, bool) {

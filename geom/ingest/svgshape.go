@@ -2,7 +2,6 @@ package ingest
 
 import (
 	"math"
-	"strings"
 
 	"routwright/geom"
 )
@@ -42,16 +41,17 @@ type getter struct {
 	err error
 }
 
+// length returns a length in user units, 0 if it is missing. CSS may set it too
+// (SVG 2, geometry properties).
 func (g *getter) length(name string, whole float64) float64 {
-	s, ok := g.n.attr[name]
-	if !ok {
+	s := g.n.style(name)
+	if s == "" {
 		return 0
 	}
-	v, unit, ok := length(s, whole)
+	v, _, ok := length(s, whole)
 	if !ok && g.err == nil {
 		g.err = g.n.at.errorf("<%s>: %s is %q, must be a finite number, alone or with mm, cm, in, pt, pc, px or %%", g.n.name, name, rest(s))
 	}
-	_ = unit
 	return v
 }
 
@@ -59,14 +59,14 @@ func (g *getter) length(name string, whole float64) float64 {
 func (g *getter) size(name string, whole float64) float64 {
 	v := g.length(name, whole)
 	if v < 0 && g.err == nil {
-		g.err = g.n.at.errorf("<%s>: %s is %q, must not be negative", g.n.name, name, rest(g.n.attr[name]))
+		g.err = g.n.at.errorf("<%s>: %s is %q, must not be negative", g.n.name, name, rest(g.n.style(name)))
 	}
 	return v
 }
 
 // radii returns rx and ry; one that is missing or auto takes the other's value.
 func (g *getter) radii() (rx, ry float64) {
-	auto := func(s string) bool { t := strings.TrimSpace(g.n.attr[s]); return t == "" || t == "auto" }
+	auto := func(s string) bool { t := g.n.style(s); return t == "" || t == "auto" }
 	switch {
 	case auto("rx") && auto("ry"):
 		return 0, 0

@@ -24,7 +24,8 @@ type node struct {
 	name string
 	attr map[string]string
 	kids []*node
-	text string // of <style> only
+	text string            // of <style> only
+	css  map[string]string // from style sheets, see applySheets
 	at   Pos
 }
 
@@ -34,18 +35,6 @@ func (n *node) id() string { return n.attr["id"] }
 // label returns the name that an editor shows for the element: an attribute
 // named label of a namespace of its own.
 func (n *node) label() string { return n.attr["*:label"] }
-
-// style returns the value of a CSS property: the style attribute rules over the
-// presentation attribute (SVG 1.1, 6.4).
-func (n *node) style(property string) string {
-	v := n.attr[property]
-	for _, d := range strings.Split(n.attr["style"], ";") {
-		if k, x, ok := strings.Cut(d, ":"); ok && strings.TrimSpace(k) == property {
-			v = strings.TrimSuffix(strings.TrimSpace(x), "!important")
-		}
-	}
-	return strings.TrimSpace(v)
-}
 
 // readTree reads the SVG elements of b. Elements of other namespaces, which
 // editors use for their own notes, are skipped with all they hold.

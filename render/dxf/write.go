@@ -98,7 +98,7 @@ func (f *file) collect(gs []render.Group) {
 // line twice would be cut twice. (Two layers are two operations, and may share
 // a line.)
 func (f *file) shape(s render.Shape) {
-	if f.opt.CutOnly && s.Kind != render.Cut || len(s.Path) == 0 || f.err != nil {
+	if f.opt.CutOnly && !forCutter(s) || len(s.Path) == 0 || f.err != nil {
 		return
 	}
 	o, err := newOutline(s, f.opt.FlattenMM)
@@ -120,6 +120,9 @@ func (f *file) shape(s render.Shape) {
 		f.bounds = f.bounds.Union(s.Path.Bounds())
 	}
 }
+
+// forCutter reports whether s is a line to be cut.
+func forCutter(s render.Shape) bool { return s.Kind == render.Cut && s.Layer != render.LegendLayer }
 
 // scaleSquare adds the square that checks the scale, left of the drawing.
 func (f *file) scaleSquare(b geom.Box) {

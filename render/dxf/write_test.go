@@ -156,6 +156,11 @@ func TestCutOnly(t *testing.T) {
 			t.Errorf("holds %q", not)
 		}
 	}
+	// The sample of a cut line in the list of lines is not cut.
+	legend := drawing(render.Group{Shapes: []render.Shape{{Path: geom.Polyline(geom.Pt(0, 0), geom.Pt(14, 0)), Kind: render.Cut, Layer: render.LegendLayer}}})
+	if cs := contours(t, write(t, legend, Options{CutOnly: true})); len(cs) != 0 {
+		t.Errorf("a sample is cut: %+v", cs)
+	}
 	if cs := contours(t, write(t, render.Drawing{}, Options{CutOnly: true})); len(cs) != 0 {
 		t.Errorf("nothing to cut, yet %+v", cs)
 	}
@@ -280,6 +285,21 @@ func TestSheets(t *testing.T) {
 		d, err := render.Layout(s, render.LayoutOptions{})
 		if err != nil {
 			t.Fatal(err)
+		}
+		var work geom.Box // what the sheet was asked to show, less what Layout adds
+		for _, g := range d.Groups {
+			for _, sh := range g.Shapes {
+				if sh.Kind == render.Cut && sh.Layer != render.LegendLayer {
+					work = work.Union(sh.Path.Bounds())
+				}
+			}
+		}
+		for _, c := range contours(t, write(t, d, Options{CutOnly: true})) {
+			for _, v := range c.v {
+				if !work.Grow(1e-5).Contains(geom.Pt(v.x, v.y)) {
+					t.Errorf("%s: a cut at %v, outside of all cut lines %v", s.ID, v, work)
+				}
+			}
 		}
 		for _, o := range []Options{{}, {Version: R12}, {CutOnly: true}, {FlattenMM: 0.01}} {
 			for _, c := range contours(t, write(t, d, o)) {

@@ -11,6 +11,7 @@ import (
 
 	"routwright/geom"
 	"routwright/render"
+	"routwright/render/pdf/pdftest"
 )
 
 func drawing() render.Drawing {
@@ -56,6 +57,15 @@ func tiled(t *testing.T, ss ...Section) []byte {
 	return b.Bytes()
 }
 
+func pages(t *testing.T, b []byte) []pdftest.Page {
+	t.Helper()
+	ps, err := pdftest.Pages(b)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return ps
+}
+
 func sections() []Section {
 	return []Section{
 		{Title: "One", Pages: []render.Page{pageOf("A1", 210, 297, 1), pageOf("A2", 297, 210, 1), pageOf("A3", 420, 297, 1.004)}},
@@ -78,8 +88,7 @@ func TestPreferences(t *testing.T) {
 		if !bytes.HasPrefix(b, []byte("%PDF-1.7")) {
 			t.Error("header")
 		}
-		objs := readObjects(b)
-		catalog := objs[ref(t, string(b[bytes.LastIndex(b, []byte("trailer")):]), "Root")]
+		catalog := pdftest.Catalog(b)
 		for _, want := range []string{"/PrintScaling /None", "/Duplex /Simplex", "/PickTrayByPDFSize true", "/Type /Catalog", "/Outlines "} {
 			if !strings.Contains(catalog, want) {
 				t.Errorf("no %s in the catalog %s", want, catalog)
@@ -103,28 +112,28 @@ func TestPreferences(t *testing.T) {
 func TestPageSizes(t *testing.T) {
 	small := drawing()
 	small.Bounds = geom.BoxOf(geom.Pt(0, 0), geom.Pt(60, 40))
-	ps := readPages(t, whole(t, drawing(), small, drawing()))
+	ps := pages(t, whole(t, drawing(), small, drawing()))
 	want := [][2]float64{{250, 180}, {60, 40}, {250, 180}}
 	for _, s := range sections() {
 		for _, p := range s.Pages {
 			want = append(want, [2]float64{p.W, p.H})
 		}
 	}
-	ps = append(ps, readPages(t, tiled(t, sections()...))...)
+	ps = append(ps, pages(t, tiled(t, sections()...))...)
 	if len(ps) != len(want) {
 		t.Fatalf("%d pages, want %d", len(ps), len(want))
 	}
 	for i, p := range ps {
 		// Half of the second decimal of a point is 0.002 mm.
-		if math.Abs(p.w-want[i][0]) > 0.002 || math.Abs(p.h-want[i][1]) > 0.002 {
-			t.Errorf("page %d: %.4f × %.4f, want %v", i, p.w, p.h, want[i])
+		if math.Abs(p.W-want[i][0]) > 0.002 || math.Abs(p.H-want[i][1]) > 0.002 {
+			t.Errorf("page %d: %.4f × %.4f, want %v", i, p.W, p.H, want[i])
 		}
 	}
 }
 
 // What is drawn lies where the drawing says, to 1e-4 mm.
 func TestPlaces(t *testing.T) {
-	fs := figures(readPages(t, whole(t, drawing()))[0].content)
+	fs := pages(t, whole(t, drawing()))[0].Figures()
 	if len(fs) != 4 {
 		t.Fatalf("%d figures, want 4", len(fs))
 	}
@@ -133,17 +142,17 @@ func TestPlaces(t *testing.T) {
 			t.Errorf("%s at %v, want %v", name, p, q)
 		}
 	}
-	sq := geom.BoxOf(fs[0].at...)
+	sq := geom.BoxOf(fs[0].At...)
 	near("square", sq.Min, geom.Pt(50, 30))
 	near("square", sq.Max, geom.Pt(150, 130))
-	for _, p := range fs[1].at {
+	for _, p := range fs[1].At {
 		if e := math.Abs(p.Dist(geom.Pt(200, 80)) - 30); e > 1e-4 {
 			t.Errorf("circle: radius off by %g", e)
 		}
 	}
 	for i, op := range []string{"s", "s", "S", "f"} {
-		if fs[i].op != op {
-			t.Errorf("figure %d painted by %s, want %s", i, fs[i].op, op)
+		if fs[i].Op != op {
+			t.Errorf("figure %d painted by %s, want %s", i, fs[i].Op, op)
 		}
 	}
 }
@@ -152,17 +161,17 @@ func TestPlaces(t *testing.T) {
 // and the tile is clipped to its window, also corrected.
 func TestCorrection(t *testing.T) {
 	p := pageOf("A1", 210, 297, 1.004)
-	fs := figures(readPages(t, tiled(t, Section{Title: "One", Pages: []render.Page{p}}))[0].content)
+	fs := pages(t, tiled(t, Section{Title: "One", Pages: []render.Page{p}}))[0].Figures()
 	fx, fy := 1.004, 1/1.004
-	sq := geom.BoxOf(fs[0].at...)
+	sq := geom.BoxOf(fs[0].At...)
 	if math.Abs(sq.W()-100*fx) > 1e-3 || math.Abs(sq.H()-100*fy) > 1e-3 {
 		t.Errorf("square %g × %g", sq.W(), sq.H())
 	}
-	if c := fs[0].clip; c.Min.Dist(geom.Pt(10*fx, 10*fy)) > 1e-3 || c.Max.Dist(geom.Pt(200*fx, 287*fy)) > 1e-3 {
+	if c := fs[0].Clip; c.Min.Dist(geom.Pt(10*fx, 10*fy)) > 1e-3 || c.Max.Dist(geom.Pt(200*fx, 287*fy)) > 1e-3 {
 		t.Errorf("clipped to %v", c)
 	}
 	across := fs[4]
-	if !across.clip.Empty() || math.Abs(across.at[1].X-across.at[0].X-150*fx) > 1e-3 {
+	if !across.Clip.Empty() || math.Abs(across.At[1].X-across.At[0].X-150*fx) > 1e-3 {
 		t.Errorf("ruler %v", across)
 	}
 }
@@ -171,13 +180,13 @@ func TestCorrection(t *testing.T) {
 // the top of its page.
 func TestBookmarks(t *testing.T) {
 	b := tiled(t, sections()...)
-	pages := readPages(t, b)
+	ps := pages(t, b)
 	index := map[string]int{}
-	for i, p := range pages {
-		index[fmt.Sprint(p.object)] = i
+	for i, p := range ps {
+		index[fmt.Sprint(p.Object)] = i
 	}
 	var got []string
-	objs := readObjects(b)
+	objs := pdftest.Objects(b)
 	dest := regexp.MustCompile(`/Dest \[(\d+) 0 R /XYZ 0 ([-\d.]+) null\]`)
 	for n := 0; n < 1000; n++ {
 		m := dest.FindStringSubmatch(objs[n])
@@ -188,8 +197,8 @@ func TestBookmarks(t *testing.T) {
 		got = append(got, fmt.Sprint(i))
 		var y float64
 		fmt.Sscan(m[2], &y)
-		if math.Abs(y/pt-pages[i].h) > 0.01 {
-			t.Errorf("a bookmark of page %d at height %.3f of %.3f mm", i, y/pt, pages[i].h)
+		if math.Abs(y/pt-ps[i].H) > 0.01 {
+			t.Errorf("a bookmark of page %d at height %.3f of %.3f mm", i, y/pt, ps[i].H)
 		}
 	}
 	if s := strings.Join(got, " "); s != "0 0 1 2 3 4 4 5" {

@@ -61,6 +61,7 @@ func Template(fromBack bool) render.Sheet {
 			{ID: "pin-b", At: geom.Pt(88, -30), D: 9, Text: "pin B: drill 9 through", Kind: render.Cut, Layer: "DRILL"},
 		},
 		Waste: []render.Waste{{Region: geom.Region{opening}}},
+		Grain: geom.Vec{Y: 1},
 		Block: []render.Field{
 			{Name: "Instrument", Value: "Millrace"},
 			{Name: "Part", Value: "tail pickup cavity"},
@@ -166,6 +167,7 @@ func Outline() render.Sheet {
 		Labels: []render.Label{{S: "control cavity, from the back", At: geom.Pt(100, -90)}, {S: "neck pocket", At: geom.Pt(0, 170)}, {S: "tail pickup", At: geom.Pt(0, 42)}},
 		Waste:  []render.Waste{{Region: geom.Region{pocket}}, {Region: geom.Region{neck}}},
 		Dims:   []render.Dim{{A: geom.Pt(-165, 20), B: geom.Pt(165, 20), Along: geom.Vec{X: 1}, Text: "330"}, {A: geom.Pt(0, -195), B: geom.Pt(0, 235), Along: geom.Vec{Y: 1}, Text: "430"}},
+		Grain:  geom.Vec{Y: 1},
 		Block:  []render.Field{{Name: "Part", Value: "body"}, {Name: "Face", Value: "front, this face up"}, {Name: "Cut", Value: "on the line"}, {Name: "Grain", Value: "along the centre line"}},
 	}
 }

@@ -12,6 +12,7 @@ import (
 	"routwright/geom"
 	"routwright/templates/design"
 	"routwright/templates/job"
+	"routwright/templates/limit"
 )
 
 // Level is how bad a finding is.
@@ -44,21 +45,20 @@ type Finding struct {
 	At      design.Pos // of the part in the design file
 }
 
-// Limits are the thresholds of a rule: a measure below Stop stops, below Warn
-// warns, below Note is noted. For rules that bound from above, the other way
-// round. mm unless the rule says otherwise. Common practice.
-type Limits struct{ Stop, Warn, Note float64 }
+// Limits are the thresholds of a rule. For rules that bound from above they are
+// read the other way round. mm unless the rule says otherwise.
+type Limits = limit.Limits
 
 // below returns the level of a measure that must not be small, and the limit it
 // fell short of; ok is false when all is well.
-func (l Limits) below(v float64) (Level, float64, bool) {
+func (r Rule) below(v float64) (Level, float64, bool) {
 	switch {
-	case v < l.Stop:
-		return Stop, l.Stop, true
-	case v < l.Warn:
-		return Warn, l.Warn, true
-	case v < l.Note:
-		return Note, l.Note, true
+	case v < r.Stop:
+		return Stop, r.Stop, true
+	case v < r.Warn:
+		return Warn, r.Warn, true
+	case v < r.Note:
+		return Note, r.Note, true
 	}
 	return 0, 0, false
 }

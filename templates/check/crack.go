@@ -151,3 +151,20 @@ func tipCovered(r Rule, j *job.Job) []Finding {
 // slabLength is what stands for "no key at all" where a distance is printed: the
 // length of the slab, further than any key could be.
 func slabLength(j *job.Job) float64 { return j.Blank.Bounds().H() }
+
+// crackBare tells the stretches of a crack that the program left without a key,
+// and what blocks them.
+func crackBare(r Rule, j *job.Job) []Finding {
+	if j.Keys == nil {
+		return nil
+	}
+	var out []Finding
+	for _, b := range j.Keys.Bare {
+		why := "no key was found for it"
+		if b.By != "" {
+			why = fmt.Sprintf("%s is in the way: %s mm to it, %s needed", b.By, mm(b.Have), mm(b.Need))
+		}
+		out = append(out, r.finding(Note, b.To-b.From, 0, fmt.Sprintf("crack %d is bare for %s mm, from %s to %s mm along it: %s", b.Crack, mm(b.To-b.From), mm(b.From), mm(b.To), why), "move what is in the way, or use shorter keys", j.Design.Keys.At, Place{b.At, "bare crack"}))
+	}
+	return out
+}

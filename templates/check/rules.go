@@ -1,7 +1,10 @@
 package check
 
-// rules is the registry. A threshold stands here and nowhere else; the values
-// are common practice of the trade.
+import "routwright/templates/limit"
+
+// rules is the registry. A threshold that solving needs too stands in
+// package limit; the others stand here and nowhere else. The values are common
+// practice of the trade.
 var rules = []Rule{
 	{ID: "wood-left", Find: woodLeft,
 		Tests: "The simulated cut leaves no wood deeper than 0.02 mm that no declared hand work removes, and takes none that should stay."},
@@ -23,25 +26,27 @@ var rules = []Rule{
 		Tests: "The middle of a key's waist lies on the crack; the crack never leaves the middle third of the waist."},
 	{ID: "key-square", Limits: Limits{Warn: 20}, Find: keySquare,
 		Tests: "A key's axis stands square to the crack, within 20 degrees."},
-	{ID: "key-to-key", Limits: Limits{Stop: 8, Warn: 20}, Find: keyToKey,
+	{ID: "key-to-key", Limits: limit.KeyToKey, Find: keyToKey,
 		Tests: "Two keys keep wood between them."},
-	{ID: "tip-covered", Limits: Limits{Warn: 25}, Find: tipCovered,
+	{ID: "tip-covered", Limits: Limits{Warn: limit.TipToKey}, Find: tipCovered,
 		Tests: "A true tip of a crack has a key near it."},
-	{ID: "key-to-void", Limits: Limits{Stop: 4, Warn: 6, Note: 10}, Find: keyToVoid,
+	{ID: "crack-bare", Find: crackBare,
+		Tests: "Every stretch of a crack has a key within half a key's length, or it is said what stands in the way."},
+	{ID: "key-to-void", Limits: limit.KeyToVoid, Find: keyToVoid,
 		Tests: "A key keeps wood between itself and a void on the same face."},
-	{ID: "key-over-void", Limits: Limits{Stop: 4}, Find: keyOverVoid,
+	{ID: "key-over-void", Limits: limit.KeyOverVoid, Find: keyOverVoid,
 		Tests: "Wood is left between a key and a void under it on the other face."},
-	{ID: "key-in-outline", Limits: Limits{Stop: 6, Warn: 10}, Find: keyInOutline,
+	{ID: "key-in-outline", Limits: limit.KeyInOutline, Find: keyInOutline,
 		Tests: "A key stays inside the finished outline."},
-	{ID: "void-to-void", Limits: Limits{Stop: 4, Warn: 6}, Find: voidToVoid,
+	{ID: "void-to-void", Limits: limit.VoidToVoid, Find: voidToVoid,
 		Tests: "Two voids that do not belong together keep wood between them."},
-	{ID: "void-to-outline", Limits: Limits{Stop: 6, Warn: 10}, Find: voidToOutline,
+	{ID: "void-to-outline", Limits: limit.VoidToOutline, Find: voidToOutline,
 		Tests: "A void keeps a wall to the finished outline."},
-	{ID: "web-between-faces", Limits: Limits{Stop: 4, Warn: 6}, Find: webBetween,
+	{ID: "web-between-faces", Limits: limit.BetweenFaces, Find: webBetween,
 		Tests: "Where a void from the front lies over one from the back, wood is left between them."},
-	{ID: "floor", Limits: Limits{Stop: 3, Warn: 6}, Find: floor,
+	{ID: "floor", Limits: limit.Floor, Find: floor,
 		Tests: "Wood is left under every void."},
-	{ID: "cover-seat", Limits: Limits{Stop: 3, Warn: 5}, Find: coverSeat,
+	{ID: "cover-seat", Limits: limit.CoverLedge, Find: coverSeat,
 		Tests: "A cover covers its cavity and rests on a ledge all round."},
 	{ID: "string-to-edge", Limits: Limits{Stop: 2, Warn: 2.5}, Find: stringToEdge,
 		Tests: "The outer strings keep away from the edges of the board at every fret."},

@@ -15,25 +15,25 @@ import (
 // follower can go wherever its disc fits, opening ⊖ R, and the cutter clears its
 // own disc round every such place, ⊕ r.
 func Inside(c *geom.Calc, opening geom.Region, t tool.Tool) geom.Region {
-	return c.Offset(c.Offset(opening, -t.GuideRadius(), geom.Round), t.CutRadius(), geom.Round)
+	return c.RollInside(opening, t.GuideRadius(), t.CutRadius())
 }
 
 // Outside returns the part that t leaves when it runs round a male template:
 // (male ⊕ R) ⊖ r.
 func Outside(c *geom.Calc, male geom.Region, t tool.Tool) geom.Region {
-	return c.Offset(c.Offset(male, t.GuideRadius(), geom.Round), -t.CutRadius(), geom.Round)
+	return c.RollOutside(male, t.GuideRadius(), t.CutRadius())
 }
 
 // OpeningFor returns the opening from which t cuts as much of part as it can
 // reach and, where no corner forbids it, nothing else: (part ⊖ r) ⊕ R. Prove
 // tells what is left and what is lost.
 func OpeningFor(c *geom.Calc, part geom.Region, t tool.Tool) geom.Region {
-	return c.Offset(c.Offset(part, -t.CutRadius(), geom.Round), t.GuideRadius(), geom.Round)
+	return c.RollInside(part, t.CutRadius(), t.GuideRadius())
 }
 
 // MaleFor returns the male template from which t leaves part: (part ⊕ r) ⊖ R.
 func MaleFor(c *geom.Calc, part geom.Region, t tool.Tool) geom.Region {
-	return c.Offset(c.Offset(part, t.CutRadius(), geom.Round), -t.GuideRadius(), geom.Round)
+	return c.RollOutside(part, t.CutRadius(), t.GuideRadius())
 }
 
 // AsMade returns the shape that the template's maker gets when their own tool
@@ -44,7 +44,7 @@ func AsMade(c *geom.Calc, shape geom.Region, male bool, r float64) geom.Region {
 		return shape
 	}
 	if male {
-		return c.Offset(c.Offset(shape, r, geom.Round), -r, geom.Round)
+		return c.Close(shape, r)
 	}
-	return c.Offset(c.Offset(shape, -r, geom.Round), r, geom.Round)
+	return c.Open(shape, r)
 }

@@ -19,6 +19,7 @@ type Proof struct {
 	Left     geom.Region // wood left that should go, beyond the declared hand work
 	Lost     geom.Region // wood gone that should stay
 	ByHand   geom.Region // wood left that the declared hand work removes
+	Finished geom.Region // recess, or part, after the declared hand work
 	// LeftReach and LostDepth are the greatest distances in mm from the part's
 	// edge that Left with ByHand, and Lost, reach.
 	LeftReach, LostDepth float64
@@ -55,10 +56,16 @@ func Prove(t Template) (Proof, error) {
 	for _, h := range t.Hand {
 		zones = append(zones, h.Zone)
 	}
+	p.Finished = p.Cut
 	if len(zones) > 0 {
 		hand := c.Union(zones...)
 		p.ByHand = c.Intersect(p.Left, hand)
 		p.Left = c.Subtract(p.Left, hand)
+		if t.Male { // pared to the line where it stands over it
+			p.Finished = c.Subtract(p.Cut, c.Subtract(hand, want))
+		} else { // chiselled to the line where it falls short
+			p.Finished = c.Union(p.Cut, c.Intersect(want, hand))
+		}
 	}
 	p.Neck, p.Passes = passage(&c, made, t)
 	p.Fallbacks = c.Fallbacks

@@ -73,6 +73,15 @@ type Strings struct {
 	Scale     Val[Length] `toml:"scale" range:"200 mm,1400 mm" doc:"nut edge to bridge line, uncompensated"`
 	Frets     Val[int]    `toml:"frets" range:"1,60" doc:"number of frets"`
 	Divisions Val[int]    `toml:"divisions" range:"5,72" doc:"equal steps to the octave (12)"`
+	Count     Val[int]    `toml:"count" range:"1,14" doc:"number of strings (6)"`
+	Spread    Spread      `toml:"spread"`
+}
+
+// Spread is how far apart the outer strings run.
+type Spread struct {
+	Table
+	Nut    Val[Length] `toml:"nut" range:"0 mm,150 mm" doc:"between the middles of the outer strings at the nut"`
+	Bridge Val[Length] `toml:"bridge" range:"0 mm,200 mm" doc:"between the middles of the outer strings at the bridge"`
 }
 
 // Body is the outline: a family with measures, or a file, or ruler readings.
@@ -80,6 +89,8 @@ type Body struct {
 	Table
 	Family     Val[string]            `toml:"family" text:"label" doc:"name of a body family"`
 	File       Val[string]            `toml:"file" text:"file" doc:"outline drawn in another program: .svg, .dxf or .csv, beside the design file"`
+	Pick       Val[string]            `toml:"pick" text:"label" doc:"which outline of the file, where it holds several: its id, label or layer"`
+	Centre     Val[Length]            `toml:"centre" doc:"where the drawing has its centre line: x in the file"`
 	HalfWidths Val[[][3]Length]       `toml:"half_widths" items:"3,2000" doc:"rows [y, bass half width, treble half width] read with a ruler from the tail end"`
 	Measures   map[string]Val[Length] `toml:"measures" doc:"measures of the family"`
 	Tail       Val[Length]            `toml:"tail" range:"20 mm,400 mm" doc:"from the bridge line back to the tail end of the outline"`
@@ -97,6 +108,7 @@ type Board struct {
 // Keys is what all keys share.
 type Keys struct {
 	Table
+	Place   Val[bool]   `toml:"place" doc:"let the program place keys over every crack, beside those placed by hand"`
 	Length  Val[Length] `toml:"length" range:"20 mm,200 mm" doc:"along the key's axis, across the crack"`
 	Ends    Val[Length] `toml:"ends" range:"8 mm,120 mm" doc:"width at the ends"`
 	Waist   Val[Length] `toml:"waist" range:"4 mm,110 mm" doc:"width at the waist"`
@@ -198,4 +210,5 @@ type Print struct {
 	Margin   Val[Length]     `toml:"margin" range:"0 mm,40 mm" doc:"edge that the printer leaves white"`
 	Overlap  Val[Length]     `toml:"overlap" range:"0 mm,60 mm" doc:"shared by neighbouring pages"`
 	Measured Val[[2]float64] `toml:"measured" range:"80,120" doc:"what the two rulers of the first print measured, across and up, in mm (of 100)"`
+	Of       Val[[2]Length]  `toml:"of" range:"50 mm,1000 mm" doc:"what they should have measured, as the first page says; 100 mm and 100 mm if not given"`
 }

@@ -8,7 +8,7 @@
 //	tables     Board.Rows, WriteCSV, WriteText, WriteJSON; Sixtyfourth
 //	markers    Board.Markers
 //	checks     Board.EdgeGaps (string to edge), Board.SlotErrors (slot to formula)
-//	drawing    Sheet
+//	drawing    Sheet (the board), TableSheet (the table, to read at the saw)
 //
 // Coordinates, in millimetres, seen from the front: the origin is where the
 // centre line meets the bridge line, +Y runs to the nut, the bass side is −X.

@@ -103,15 +103,21 @@ func (b *Board) datum() string {
 	return "the nut's string edge"
 }
 
-// notes returns the sheet's notes: how to measure, cautions, assumptions.
+// notes returns the notes of the board's sheet: how to measure, cautions,
+// assumptions.
 func (b *Board) notes(o SheetOptions) []string {
 	bass, _ := b.Scales()
-	ns := []string{
+	return append([]string{
 		"A print that is 0.2 % off moves the octave fret by " + Say(0.002*bass/2, o.Unit) + ".",
 		"Mark every slot from " + b.datum() + ", never from the slot before. " + capital(sawWords) + ".",
-	}
+	}, b.cautions(o)...)
+}
+
+// cautions returns what every sheet of the board says, and the assumptions.
+func (b *Board) cautions(o SheetOptions) []string {
+	var ns []string
 	if b.Fanned() {
-		ns = append(ns, "Distances run along the outer strings. The bridge lies on the line through the outer saddle points, not square to the centre line.")
+		ns = append(ns, "The bridge lies on the line through the outer saddle points, not square to the centre line.")
 	}
 	ns = append(ns, "The bridge line is the scale length without compensation. Clamp the board and keep fingers behind the saw; wear a mask against dust, some board woods irritate.")
 	for _, a := range o.Assumed {

@@ -183,26 +183,23 @@ func (b *Board) checkSlots(ps *Problems) {
 // the kerf at bound k, and adds the problem if not.
 func (b *Board) apart(ps *Problems, field string, s, u Slot, k int) bool {
 	l := b.lane(k)
-	_, v, _ := meet(b.across(s.Fret), l)
-	_, w, _ := meet(b.across(u.Fret), l)
+	_, v, _ := meet(s.Edge, l)
+	_, w, _ := meet(u.Edge, l)
 	gap := (w - v) * l.Length() // along the bound
 	along := gap
 	if gap > 0 {
 		gap *= math.Cos(float64(s.Angle)) // square to the slot, near enough for a limit
 	}
-	side := fmt.Sprintf("between strings %d and %d", k, k+1)
-	switch k {
-	case 0:
-		side = "at the treble edge"
-	case len(b.Strings):
-		side = "at the bass edge"
+	if gap > b.Spec.Slot.Kerf {
+		return true
 	}
+	side := b.boundWords(k)
 	switch {
 	case along <= 0 && s.Fret == u.Fret:
 		ps.add("partials", "slot %s is asked for twice under the same string: leave one out", s.Name())
 	case along <= 0:
 		ps.add(field, "slots %s and %s cross on the board, %s: choose a square fret nearer the middle of the board, or scales closer together", s.Name(), u.Name(), side)
-	case gap <= b.Spec.Slot.Kerf:
+	default:
 		cure := "fewer frets fit on this scale"
 		switch {
 		case along > b.Spec.Slot.Kerf:
@@ -213,8 +210,17 @@ func (b *Board) apart(ps *Problems, field string, s, u Slot, k int) bool {
 			field = "frets"
 		}
 		ps.add(field, "slots %s and %s lie %.2f mm apart %s, no more than the kerf of %s mm: %s", s.Name(), u.Name(), gap, side, decimals(b.Spec.Slot.Kerf), cure)
-	default:
-		return true
 	}
 	return false
+}
+
+// boundWords says where bound k of the lanes lies.
+func (b *Board) boundWords(k int) string {
+	switch k {
+	case 0:
+		return "at the treble edge"
+	case len(b.Strings):
+		return "at the bass edge"
+	}
+	return fmt.Sprintf("between strings %d and %d", k, k+1)
 }

@@ -111,3 +111,20 @@ func Common(scale float64, frets, strings int) Spec {
 		Slot:    Saw{Kerf: commonKerf},
 	}
 }
+
+// FitStrings sets the strings' spread from the board's widths, for a builder who
+// gave the widths alone: the outer strings then run 3.25 mm (common practice)
+// inside the edges at the nut and at the board's end. It is an assumption and
+// must be listed as one. It does nothing without widths, on a fan, for one string,
+// or where the widths leave no room; New then says so.
+func (s *Spec) FitStrings() {
+	if !s.Edges.ByWidths() || s.Fan != nil || s.Strings.Count < 2 {
+		return
+	}
+	// The board's end lies at this part of the way from the nut to the bridge.
+	end := s.Tuning.Fraction(float64(s.Frets)) + s.End.Overhang/s.Scale
+	nut, last := s.Edges.NutWidth-2*commonMargin, s.Edges.EndWidth-2*commonMargin
+	if bridge := nut + (last-nut)/end; nut > 0 && bridge > 0 && end > 0 {
+		s.Strings.Nut, s.Strings.Bridge = nut, bridge
+	}
+}

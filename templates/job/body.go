@@ -2,10 +2,8 @@ package job
 
 import (
 	"fmt"
-	"path/filepath"
 
 	"routwright/geom"
-	"routwright/geom/ingest"
 	"routwright/templates/cut"
 	"routwright/templates/design"
 	"routwright/templates/outline"
@@ -75,32 +73,6 @@ func (s *solver) outlineFamily(b design.Body) geom.Path {
 		if !u.Given {
 			s.assume("body.measures."+u.Measure, design.MM(u.Value)+" mm", "default of the family "+family)
 		}
-	}
-	return p
-}
-
-// outlineFile reads an outline that the builder drew.
-func (s *solver) outlineFile(f design.Val[string]) geom.Path {
-	const key = "body.file"
-	bad := func(err error) geom.Path {
-		s.fail(f.At, key, fmt.Sprintf("%q: %v", f.V, err), "an .svg, .dxf or .csv file with one closed outline", "mend the drawing, or name another file")
-		return nil
-	}
-	r, err := s.files(f.V)
-	if err != nil {
-		return bad(err)
-	}
-	defer r.Close()
-	res, err := ingest.Read(filepath.Base(f.V), r, ingest.Options{Unit: 1})
-	if err != nil {
-		return bad(err)
-	}
-	p, err := ingest.Outline(res, ingest.Options{})
-	if err != nil {
-		return bad(err)
-	}
-	for _, n := range res.Notes {
-		s.assume(key, f.V, n)
 	}
 	return p
 }

@@ -9,6 +9,7 @@ const (
 	defaultScale     = 648  // mm; common practice
 	defaultFrets     = 22
 	defaultOctave    = 12 // equal steps
+	defaultStrings   = 6
 
 	defaultNutWidth = 43   // mm
 	defaultEndWidth = 56   // mm

@@ -53,8 +53,19 @@ type Keys struct {
 	Depth float64 // finished
 	Poses []KeyPose
 	// Key parts and their recesses are in Job.Parts, in the order of Poses.
+	Bare  []Bare    // stretches that were left without a key
 	Gap   cut.Range // key as cut in recess as cut, after the declared hand work
 	Proof key.Proof
+}
+
+// Bare is a stretch of a crack that the program found no key for, and the part
+// that is in the way.
+type Bare struct {
+	Crack      int // from 1
+	From, To   float64
+	At         geom.Point // its middle
+	By         string     // empty when nothing blocks
+	Have, Need float64
 }
 
 // KeyPose is one key placed over a crack.
@@ -64,17 +75,16 @@ type KeyPose struct {
 	Turn geom.Angle
 	Face part.Face
 	Pos  design.Pos
+	Why  string // why there, when the program placed it
 }
 
 // Print is how the paper comes out.
 type Print struct {
 	Paper           []string
 	Margin, Overlap float64  // mm; 0 is the default of the drawing office
-	Measured        geom.Vec // of Ruler mm on the first print, across and up; 0 when not measured
+	Measured        geom.Vec // mm on the first print, across and up; 0 when not measured
+	Nominal         geom.Vec // what that should have been
 }
-
-// Ruler is the length in mm that the builder measures on a print.
-const Ruler = 100
 
 // Assumption is a value that the builder did not give.
 type Assumption struct {

@@ -13,7 +13,7 @@ import (
 // keys solves the shared key and places it where the builder says.
 func (s *solver) keys() {
 	d := s.d
-	if len(d.Key) == 0 {
+	if len(d.Key) == 0 && !d.Keys.Place.V {
 		return
 	}
 	k := d.Keys
@@ -49,17 +49,19 @@ func (s *solver) keys() {
 	}
 	s.Keys = &Keys{Fit: fit, Depth: depth}
 	for _, e := range d.Key {
-		s.placeKey(e)
+		s.handKey(e)
+	}
+	if k.Place.V {
+		s.placeKeys()
+	}
+	for _, p := range s.Keys.Poses {
+		s.addKey(p)
 	}
 	s.keyTemplates()
 }
 
-// placeKey adds one key and its recess to the parts.
-func (s *solver) placeKey(e design.Key) {
-	if !e.At.Set() {
-		s.fail(e.Table.At, "key.at", "nothing", "at = [x, y]", "say where the middle of the waist lies")
-		return
-	}
+// handKey takes a key that the builder placed.
+func (s *solver) handKey(e design.Key) {
 	pose := KeyPose{Name: e.Name.V, At: e.At.V, Turn: geom.Angle(e.Angle.V) * geom.Degree, Pos: e.Table.At}
 	if pose.Name == "" {
 		pose.Name = fmt.Sprintf("key %d", len(s.Keys.Poses)+1)
@@ -68,11 +70,20 @@ func (s *solver) placeKey(e design.Key) {
 		pose.Face = part.Back
 	}
 	s.Keys.Poses = append(s.Keys.Poses, pose)
-	place := geom.Pose(pose.At, pose.Turn)
-	top, floor := 0.0, s.Keys.Depth
-	if pose.Face == part.Back {
-		top, floor = s.Thickness-s.Keys.Depth, s.Thickness
+}
+
+// depths returns the depths between which a key on a face lies.
+func (s *solver) depths(f part.Face) (top, floor float64) {
+	if f == part.Back {
+		return s.Thickness - s.Keys.Depth, s.Thickness
 	}
+	return 0, s.Keys.Depth
+}
+
+// addKey adds one key and its recess to the parts.
+func (s *solver) addKey(pose KeyPose) {
+	place := geom.Pose(pose.At, pose.Turn)
+	top, floor := s.depths(pose.Face)
 	add := func(kind part.Kind, plan geom.Region, adds bool) {
 		s.Parts = append(s.Parts, part.Part{
 			ID: s.id(pose.Name + " " + string(kind)), Name: pose.Name, Kind: kind, Face: pose.Face,

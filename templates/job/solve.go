@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"routwright/geom"
+	"routwright/render"
 	"routwright/templates/cut"
 	"routwright/templates/design"
 	"routwright/templates/key"
@@ -41,9 +42,9 @@ func Solve(d *design.Design, files Files) (*Job, error) {
 	s.body()
 	s.cracks()
 	s.blankAndPins()
-	s.keys()
 	s.pickups()
 	s.cavities()
+	s.keys() // after the voids, which they must keep away from
 	s.bodyTemplate()
 	s.board()
 	if err := s.errs.Err(); err != nil {
@@ -106,11 +107,24 @@ func (s *solver) general() {
 	s.print()
 }
 
+// ruler is the length in mm that is measured on a print when the file does not
+// say another.
+const ruler = 100
+
 func (s *solver) print() {
 	p := s.d.Print
 	s.Print = Print{Paper: p.Paper.V, Margin: float64(p.Margin.V), Overlap: float64(p.Overlap.V)}
 	if p.Measured.Set() {
 		s.Print.Measured = geom.Vec{X: p.Measured.V[0], Y: p.Measured.V[1]}
+		s.Print.Nominal = geom.Vec{X: ruler, Y: ruler}
+		if p.Of.Set() {
+			s.Print.Nominal = geom.Vec{X: float64(p.Of.V[0]), Y: float64(p.Of.V[1])}
+		}
+		for i, k := range [2]float64{s.Print.Nominal.X / s.Print.Measured.X, s.Print.Nominal.Y / s.Print.Measured.Y} {
+			if off := math.Abs(k - 1); off > render.MaxCorrection {
+				s.fail(p.Measured.At, "print.measured", fmt.Sprintf("%g mm %s for %g mm, a correction of %.1f %%", p.Measured.V[i], [2]string{"across", "up"}[i], p.Measured.V[i]*k, 100*off), fmt.Sprintf("at most %g %%", 100*render.MaxCorrection), "print at 100 % and measure again; say what it should be with of = [across, up]")
+			}
+		}
 	}
 }
 

@@ -51,16 +51,23 @@ func Prove(f Fit, female, male cut.Template) (Proof, error) {
 	if p.Recess, err = cut.Prove(female); err != nil {
 		return Proof{}, err
 	}
-	if p.Key, err = cut.Prove(male); err != nil {
-		return Proof{}, err
-	}
 	var c geom.Calc
-	p.CutRecess = c.Union(p.Recess.Cut, p.Recess.ByHand)
-	p.CutKey = c.Subtract(p.Key.Cut, p.Key.ByHand)
+	p.CutRecess = p.Recess.Finished
+	if f.Inlay != nil {
+		p.CutKey = f.Made
+	} else {
+		if p.Key, err = cut.Prove(male); err != nil {
+			return Proof{}, err
+		}
+		p.CutKey = p.Key.Finished
+	}
 	if err := c.Err(); err != nil {
 		return Proof{}, err
 	}
 	p.Gap = cut.Gap(p.CutKey, p.CutRecess)
+	if o := f.Spec.Grows(); o > 0 { // the border fills its own part of the gap
+		p.Gap.Min, p.Gap.Max, p.Gap.Mean = p.Gap.Min-o, p.Gap.Max-o, p.Gap.Mean-o
+	}
 	if f.Spec.Corners != Rounded {
 		p.CornerDistance = CornerDistance(f.Tool.CutRadius(), f.Spec.End())
 	}

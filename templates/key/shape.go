@@ -31,6 +31,17 @@ type Spec struct {
 	Corners             Corners
 	// Template is the smallest inside radius that the template's maker can cut.
 	Template float64
+	// Border is the thickness of veneer strips round the key, and GlueLine that of
+	// the glue on both of their faces; the recess grows by Border + 2·GlueLine.
+	Border, GlueLine float64
+}
+
+// Grows returns by how much a border widens the recess a side.
+func (s Spec) Grows() float64 {
+	if s.Border <= 0 {
+		return 0
+	}
+	return s.Border + 2*s.GlueLine
 }
 
 // Check returns an error for a key that is no key.
@@ -42,6 +53,8 @@ func (s Spec) Check() error {
 		return fmt.Errorf("a waist of %g mm in a key with ends of %g mm: the waist must be the narrower", s.Waist, s.Ends)
 	case s.Gap < 0:
 		return fmt.Errorf("a gap of %g mm: it must not be negative", s.Gap)
+	case s.Border < 0 || s.GlueLine < 0:
+		return fmt.Errorf("a border of %g mm with a glue line of %g mm: neither may be negative", s.Border, s.GlueLine)
 	case 2*s.Gap >= s.Waist:
 		return fmt.Errorf("a gap of %g mm a side leaves nothing of a waist of %g mm", s.Gap, s.Waist)
 	}
@@ -77,15 +90,24 @@ func CornerArea(r float64, theta geom.Angle) float64 {
 // End returns the interior angle of an end corner: 90° − α.
 func (s Spec) End() geom.Angle { return math.Pi/2 - s.Flank() }
 
-// Outline returns the sharp key, centred on the origin with its axis along +X,
-// counter-clockwise:
+// Outline returns the sharp key without its gap, centred on the origin with its
+// axis along +X, counter-clockwise:
 //
 //	f───────e───────d      half ends at a, c, d, f
 //	 \             /       half waist at b, e
 //	 /             \
 //	a───────b───────c
 func (s Spec) Outline() geom.Path {
-	x, e, w := s.Length/2, s.Ends/2, s.Waist/2
+	return s.grown(0)
+}
+
+// Recess returns the sharp recess: the outline grown by the border, its corners
+// mitred: length + 2o, waist + 2o/cos α, ends + 2o(1 + sin α)/cos α.
+func (s Spec) Recess() geom.Path { return s.grown(s.Grows()) }
+
+func (s Spec) grown(o float64) geom.Path {
+	sin, cos := math.Sincos(float64(s.Flank()))
+	x, e, w := s.Length/2+o, s.Ends/2+o*(1+sin)/cos, s.Waist/2+o/cos
 	return geom.Polygon(geom.Pt(-x, -e), geom.Pt(0, -w), geom.Pt(x, -e), geom.Pt(x, e), geom.Pt(0, w), geom.Pt(-x, e))
 }
 
@@ -100,8 +122,43 @@ type Fit struct {
 	Radius float64     // of the end corners of the recess as drawn; 0 sharp
 	Female geom.Region // opening for the recess
 	Male   geom.Region // template for the key; empty where it vanishes
+	Inlay  *Inlay      // one template for both; nil otherwise
+	Made   geom.Region // key that an inlay bush leaves; nil without one
 	// RecessHand and KeyHand are what a chisel must do.
 	RecessHand, KeyHand []cut.HandWork
+}
+
+// Inlay is one female template for both: a guide bush of outside diameter Bush
+// for the key, and a collar on it of outside diameter Collar for the recess. The
+// collar fixes the gap.
+type Inlay struct{ Bush, Collar float64 }
+
+// Gap returns the gap a side that an inlay set leaves with a cutter of diameter
+// d: (bush + 2d − collar)/2. Negative: the key is too large.
+func (i Inlay) Gap(d float64) float64 { return (i.Bush + 2*d - i.Collar) / 2 }
+
+// MakeInlay draws key, recess and the one template of an inlay set. The gap of s
+// is not used: the collar fixes it.
+func MakeInlay(s Spec, bit string, d float64, in Inlay) (Fit, error) {
+	s.Gap = in.Gap(d)
+	if in.Bush <= d {
+		return Fit{}, fmt.Errorf("a bush of %g mm for a bit of %g mm: the bit must pass through the bush", in.Bush, d)
+	}
+	if s.Gap < 0 {
+		return Fit{}, fmt.Errorf("a collar of %g mm over a bush of %g mm with a bit of %g mm makes the key %g mm a side too large: the collar may be %g mm at most", in.Collar, in.Bush, d, -s.Gap, in.Bush+2*d)
+	}
+	t := tool.Tool{Bit: bit, Cutter: d, Guide: tool.Bush, GuideOf: "collar", Follower: in.Collar}
+	f, err := Make(s, t)
+	if err != nil {
+		return Fit{}, err
+	}
+	// The bush without its collar runs inside the same opening; the cutter's inner
+	// edge leaves the key.
+	var c geom.Calc
+	f.Inlay = &in
+	f.Male = nil
+	f.Made = c.Offset(c.Offset(f.Female, -in.Bush/2, geom.Round), -d/2, geom.Round)
+	return f, c.Err()
 }
 
 // Make draws key, recess and templates for a tool.
@@ -118,16 +175,16 @@ func Make(s Spec, t tool.Tool) (Fit, error) {
 	case Relieved:
 		f.Recess = relieved(&c, s, t)
 	default:
-		f.Recess = geom.Region{s.Outline()}
+		f.Recess = geom.Region{s.Recess()}
 	}
 	if err != nil {
 		return Fit{}, err
 	}
 	plain := f.Recess
 	if s.Corners == Relieved {
-		plain = geom.Region{s.Outline()} // the key does not follow the reliefs
+		plain = geom.Region{s.Recess()} // the key does not follow the reliefs
 	}
-	f.Key = c.Offset(plain, -s.Gap, geom.Mitre)
+	f.Key = c.Offset(plain, -(s.Gap + s.Grows()), geom.Mitre)
 	f.Female = cut.OpeningFor(&c, f.Recess, t)
 	f.Male = cut.MaleFor(&c, f.Key, t)
 	if err := c.Err(); err != nil {
@@ -147,7 +204,7 @@ func rounded(s Spec, t tool.Tool) (geom.Region, float64, error) {
 	// outside and must hold the cutter; where the follower is larger, the
 	// recess's waist must hold the difference.
 	waist := math.Max(math.Max(t.CutRadius(), s.Template+k), k) + Ease
-	p := s.Outline()
+	p := s.Recess()
 	radii := []float64{corner, waist, corner, corner, waist, corner}
 	for i := len(radii) - 1; i >= 0; i-- { // from the last, so that the numbers before stay
 		q, err := p.Fillet(i, radii[i])
@@ -164,7 +221,7 @@ func rounded(s Spec, t tool.Tool) (geom.Region, float64, error) {
 // there. It overcuts each flank by r(1 − sin(θ/2)).
 func relieved(c *geom.Calc, s Spec, t tool.Tool) geom.Region {
 	r := t.CutRadius() + Ease
-	p := s.Outline()
+	p := s.Recess()
 	all := []geom.Region{{p}}
 	for _, i := range []int{0, 2, 3, 5} {
 		tip := p[i].A
@@ -187,7 +244,7 @@ func (f *Fit) declareHandWork() {
 	if f.Spec.Corners == Rounded {
 		return
 	}
-	p := f.Spec.Outline()
+	p := f.Spec.Recess()
 	if f.Spec.Corners == Chiselled {
 		reach := math.Max(f.Tool.CutRadius(), f.Spec.Template-f.Tool.Offset())
 		zone := CornerTangent(reach, f.Spec.End()) + 1
@@ -200,6 +257,7 @@ func (f *Fit) declareHandWork() {
 	}
 	fill := math.Max(f.Tool.CutRadius(), f.Spec.Template+f.Tool.Offset())
 	cos := math.Cos(float64(f.Spec.Flank()))
+	p = f.Spec.Outline()
 	for _, i := range []int{1, 4} {
 		f.KeyHand = append(f.KeyHand, cut.HandWork{
 			Words: fmt.Sprintf("pare the fillet at the waist: %.2f mm a side", WaistExcess(fill, f.Spec.Flank())),

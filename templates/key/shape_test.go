@@ -57,3 +57,45 @@ func ExampleSpec_Flank() {
 	fmt.Printf("flank %.1f°, end corner %.1f°\n", s.Flank().Degrees(), s.End().Degrees())
 	// Output: flank 12.2°, end corner 77.8°
 }
+
+// An inlay set mates exactly when the collar is the bush and two bits wide:
+// B1 = B0 + 2d. Published sizes: bush 5/16 in, bit 1/8 in, collar 9/16 in.
+func TestInlayRule(t *testing.T) {
+	const in = 25.4
+	for _, tt := range []struct{ bush, collar, d, gap float64 }{
+		{5 * in / 16, 9 * in / 16, in / 8, 0},
+		{12, 24, 6, 0},
+		{12, 23.8, 6, 0.1},
+	} {
+		set := key.Inlay{Bush: tt.bush, Collar: tt.collar}
+		if g := set.Gap(tt.d); math.Abs(g-tt.gap) > 1e-12 {
+			t.Errorf("%+v: gap %g, want %g", tt, g, tt.gap)
+		}
+		f, err := key.MakeInlay(key.Spec{Length: 80, Ends: 40, Waist: 20, Corners: key.Rounded, Template: tt.collar / 2}, "b", tt.d, set)
+		if err != nil {
+			t.Error(err)
+			continue
+		}
+		female, male := f.Templates(10, 12, 40)
+		p, err := key.Prove(f, female, male)
+		if err != nil || math.Abs(p.Gap.Min-tt.gap) > 1e-4 || math.Abs(p.Gap.Max-tt.gap) > 1e-4 {
+			t.Errorf("%+v: gap %.5f to %.5f (%v), want %g all round", tt, p.Gap.Min, p.Gap.Max, err, tt.gap)
+		}
+	}
+	if _, err := key.MakeInlay(key.Spec{Length: 80, Ends: 40, Waist: 20}, "b", 6, key.Inlay{Bush: 12, Collar: 25}); err == nil {
+		t.Error("a collar too large passed")
+	}
+}
+
+// A border of 0.6 with a glue line of 0.05 grows the key of 60 × 26 × 13 to
+// 61.4 × 27.74 × 14.43: closed form.
+func TestBorder(t *testing.T) {
+	s := key.Spec{Length: 60, Ends: 26, Waist: 13, Border: 0.6, GlueLine: 0.05}
+	b := s.Recess().Bounds()
+	if math.Abs(b.W()-61.4) > 0.005 || math.Abs(b.H()-27.74) > 0.005 {
+		t.Errorf("recess %.3f × %.3f", b.W(), b.H())
+	}
+	if w := -2 * s.Recess()[1].A.Y; math.Abs(w-14.43) > 0.005 {
+		t.Errorf("waist %.3f", w)
+	}
+}

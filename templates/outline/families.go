@@ -16,7 +16,7 @@ func bouts(neckAt, upper, upperAt, waist, waistAt, lower, lowerAt float64) []Mea
 	}
 }
 
-var families = []Family{downland, dune, headland, lowland, moorland}
+var families = []Family{lowland, moorland, headland, downland, dune}
 
 // shared returns a side of a family, without horn or cutaway.
 func shared(m map[string]float64) side {

@@ -64,7 +64,7 @@ func Problems(err error) []Problem {
 	return []Problem{{Given: err.Error(), Allowed: "an outline that does not cross itself", Cure: "change the measures"}}
 }
 
-// Families returns the families, in alphabetical order.
+// Families returns the families; the first stands where none is named.
 func Families() []Family { return families }
 
 // Lookup returns a family by its name.
@@ -140,15 +140,6 @@ func (f Family) keys() string {
 	return strings.Join(s, ", ")
 }
 
-// smooth returns the closed path of arcs through knots.
-func smooth(k []geom.Knot) (geom.Path, error) {
-	cs, err := geom.Hobby(k, true)
-	if err != nil {
-		return nil, err
-	}
-	return geom.FitCubics(cs, geom.CurveToArc)
-}
-
 // smallestRadius is the least radius in mm that an outline of a family may have:
 // a hand sander's edge. Common practice.
 const smallestRadius = 4
@@ -162,61 +153,4 @@ func SmallestRadius(p geom.Path) float64 {
 		}
 	}
 	return r
-}
-
-// HalfWidths returns a smooth outline through ruler readings: rows of y from the
-// tail end, bass half width, treble half width, rising in y, in mm. The ends are
-// closed across the centre line; a first or last row with half widths of 0 makes
-// a rounded end, others a flat one.
-func HalfWidths(rows [][3]float64) (geom.Path, error) {
-	if len(rows) < 4 {
-		return nil, fmt.Errorf("%d rows: an outline needs four or more", len(rows))
-	}
-	for i, r := range rows {
-		switch {
-		case r[1] < 0 || r[2] < 0 || math.IsNaN(r[0]+r[1]+r[2]) || math.IsInf(r[0]+r[1]+r[2], 0):
-			return nil, fmt.Errorf("row %d: half widths of %g and %g mm: they must be numbers of 0 or more", i+1, r[1], r[2])
-		case i > 0 && r[0] <= rows[i-1][0]:
-			return nil, fmt.Errorf("row %d: y = %g mm does not rise from %g mm in the row before", i+1, r[0], rows[i-1][0])
-		case i > 0 && i < len(rows)-1 && (r[1] == 0 || r[2] == 0):
-			return nil, fmt.Errorf("row %d: a half width of 0 inside the body", i+1)
-		}
-	}
-	knots := ruled(rows)
-	p, err := smooth(knots)
-	if err != nil {
-		return nil, err
-	}
-	if err := (geom.Region{p}).Check(); err != nil {
-		return nil, fmt.Errorf("the outline through the readings crosses itself: %w", err)
-	}
-	return p, nil
-}
-
-// ruled returns the knots of ruler readings: up the treble side, down the bass
-// side, with straight ends where the ends are flat.
-func ruled(rows [][3]float64) []geom.Knot {
-	var k []geom.Knot
-	n := len(rows)
-	end := func(r [3]float64, dir geom.Vec) {
-		if r[1] == 0 && r[2] == 0 {
-			k = append(k, geom.Knot{At: geom.Pt(0, r[0]), Dir: dir})
-			return
-		}
-		k = append(k, geom.Knot{At: geom.Pt((r[2]-r[1])/2, r[0]), Dir: dir})
-	}
-	end(rows[0], geom.Vec{X: 1})
-	for i, r := range rows {
-		if r[2] > 0 {
-			k = append(k, geom.Knot{At: geom.Pt(r[2], r[0])})
-		}
-		_ = i
-	}
-	end(rows[n-1], geom.Vec{X: -1})
-	for i := n - 1; i >= 0; i-- {
-		if r := rows[i]; r[1] > 0 {
-			k = append(k, geom.Knot{At: geom.Pt(-r[1], r[0])})
-		}
-	}
-	return k
 }

@@ -124,3 +124,67 @@ func BenchmarkBuild(b *testing.B) {
 		}
 	}
 }
+
+func TestBuildErrors(t *testing.T) {
+	for _, tt := range []struct {
+		name, family string
+		given        map[string]float64
+		measure      string
+		want         string
+	}{
+		{"family", "upland", nil, "", `"upland"; allowed: lowland, moorland, headland, downland, dune`},
+		{"unknown", "lowland", map[string]float64{"girth": 3}, "girth", "does not have"},
+		{"range", "lowland", map[string]float64{"waist": 20}, "waist", "20 mm; allowed: 180 to 300 mm"},
+		{"NaN", "lowland", map[string]float64{"waist": math.NaN()}, "waist", "NaN mm; allowed"},
+		{"rule", "lowland", map[string]float64{"waist": 270}, "waist", "270 mm, with upper = 284 mm; allowed: at most 260 mm"},
+		{"horn", "moorland", map[string]float64{"horn": 5, "cutaway": 10}, "horn", "5 mm, with cutaway = 10 mm; allowed: 26 to 100 mm"},
+	} {
+		p, _, err := Build(tt.family, tt.given)
+		if err == nil || p != nil || !strings.Contains(err.Error(), tt.want) {
+			t.Errorf("%s: %v; want %q", tt.name, err, tt.want)
+			continue
+		}
+		if b := Problems(err); b[0].Measure != tt.measure {
+			t.Errorf("%s: %+v; want it for %q", tt.name, b, tt.measure)
+		}
+	}
+}
+
+// TestSymmetric mirrors the symmetric families: the outline must come back on
+// itself.
+func TestSymmetric(t *testing.T) {
+	for _, name := range []string{"downland", "moorland"} {
+		p, _, err := Build(name, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, v := range p.Vertices() {
+			m, d := geom.Pt(-v.X, v.Y), math.Inf(1)
+			for _, s := range p {
+				d = math.Min(d, s.Closest(m).Dist(m))
+			}
+			if d > 2*geom.CurveToArc {
+				t.Errorf("%s: %v has no mirror image within %g mm", name, v, d)
+			}
+		}
+	}
+}
+
+// TestOffsetSides: an offset moves the bass side, at −X, towards the neck.
+func TestOffsetSides(t *testing.T) {
+	p, _, err := Build("lowland", map[string]float64{"offset": 20, "lower_at": 120})
+	if err != nil {
+		t.Fatal(err)
+	}
+	at := map[bool]float64{} // y of the widest place, by side
+	for _, s := range p {
+		for u := 0.0; u <= 1; u += 0.1 {
+			if q := s.At(u); math.Abs(q.X) > 162.9 {
+				at[q.X < 0] = q.Y
+			}
+		}
+	}
+	if bass, treble := at[true], at[false]; math.Abs(bass-130) > 8 || math.Abs(treble-110) > 8 {
+		t.Errorf("lower bout widest at %.1f on the bass side and %.1f on the treble side; want 130 and 110", bass, treble)
+	}
+}

@@ -47,8 +47,10 @@ func (s side) bends() []bend {
 
 // hornBends returns the tip, the bottom of the cutaway and the neck's corner.
 func (s side) hornBends() []bend {
-	tip := s.upper - s.lean*(s.upper-neckHalf)
 	rise := s.horn + s.cut
+	// A long horn tapers: its tip moves in as it reaches further than 50 mm.
+	lean := s.lean + 0.002*math.Max(0, rise-50)
+	tip := s.upper - lean*(s.upper-neckHalf)
 	// The wall at the neck takes less of the cutaway's width than the horn's
 	// flank, as it rises less.
 	share := s.wall + 0.2*s.cut/rise

@@ -8,6 +8,7 @@ package place
 
 import (
 	"math"
+	"slices"
 
 	"routwright/geom"
 )
@@ -29,7 +30,10 @@ func (l Line) At(s float64) (geom.Point, geom.Vec) {
 	for i, e := range l.Path {
 		n := e.Length()
 		if s <= n || i == len(l.Path)-1 {
-			t := math.Max(0, math.Min(1, s/n))
+			t := 0.0
+			if n > 0 {
+				t = math.Max(0, math.Min(1, s/n))
+			}
 			return e.At(t), e.Tangent(t)
 		}
 		s -= n
@@ -50,13 +54,14 @@ func (l Line) Heading(s, half float64) geom.Vec {
 }
 
 // OpeningAt returns how wide the crack gapes at s mm along it, in mm; 1 where
-// nothing was measured, so that every stretch counts alike.
+// nothing was measured or no opening is greater than 0, so that every stretch
+// counts alike.
 func (l Line) OpeningAt(s float64) float64 {
 	n := len(l.Opening)
-	switch n {
-	case 0:
+	if n == 0 || !(slices.Max(l.Opening) > 0) {
 		return 1
-	case 1:
+	}
+	if n == 1 || !(l.Length() > 0) {
 		return l.Opening[0]
 	}
 	t := s / l.Length() * float64(n-1)

@@ -2,202 +2,225 @@ package place
 
 import (
 	"math"
+	"slices"
 
 	"routwright/geom"
 )
 
-// Stations returns the places along a crack, every step mm and at both ends of
-// the reach of a tip, with a key of the given plan (about the origin, axis along
-// +X) turned square to the crack, or by a fixed angle if one is given.
-func Stations(l Line, plan geom.Region, r Rules, angle *geom.Angle) []Station {
-	step := r.Step
-	if step <= 0 {
-		step = 1
-	}
-	n := int(math.Floor(l.Length()/step + 1e-9))
-	out := make([]Station, 0, n+1)
-	for i := 0; i <= n; i++ {
-		s := float64(i) * step
-		at, _ := l.At(s)
-		turn := square(l.Heading(s, r.KeyLength/2))
-		if angle != nil {
-			turn = *angle
-		}
-		st := Station{S: s, At: at, Turn: turn, Plan: geom.Pose(at, turn).Region(plan)}
-		st.Block = r.Allowed(st.Plan, at)
-		out = append(out, st)
-	}
-	return out
-}
-
-// square returns the angle of an axis square to a crack that runs along v, in
-// (−90°, 90°]: a key has no sense of direction.
-func square(v geom.Vec) geom.Angle {
-	a := v.Left().Angle()
-	if a > math.Pi/2 {
-		a -= math.Pi
-	} else if a <= -math.Pi/2 {
-		a += math.Pi
-	}
-	return a
-}
-
-// score orders sets: more tips, then more weight, then fewer keys, then a more
-// even pitch (the sum of the squared pitches is least when they are even).
-type score struct {
-	tips    int
-	weight  float64
-	keys    int
-	squares float64
-}
-
-// better reports whether a beats b. Weights within a thousandth of a mm² are
-// equal.
-func (a score) better(b score) bool {
-	const same = 1e-3
-	switch {
-	case a.tips != b.tips:
-		return a.tips > b.tips
-	case math.Abs(a.weight-b.weight) > same:
-		return a.weight > b.weight
-	case a.keys != b.keys:
-		return a.keys < b.keys
-	}
-	return a.squares < b.squares-same
-}
-
 // Solve returns the best set of keys over the stations of a crack, which lie in
-// order along it. Fixed stations are always taken. Exact over the stations given,
-// by dynamic programming: O(n²) for n stations, since the score of a set is the
-// sum of what each key adds behind the one before it.
+// order along it. Fixed stations are always taken, also where a rule forbids them:
+// the checks tell. All other keys keep r.Between from each other and from them.
+//
+// Exact over the stations given where only neighbours along the crack can come
+// too close, in O(n²) for n stations. Where a crack folds back on itself, keys
+// far apart along it can meet too; then up to foldTries sets are tried, and the
+// result is legal, but perhaps not the best.
 func Solve(l Line, stations []Station, r Rules) Set {
-	var st []Station
+	f := finder{line: l, rules: r, weight: newWeights(l)}
 	for _, s := range stations {
 		if s.Block == nil || s.Fixed {
-			st = append(st, s)
+			f.st = append(f.st, s)
 		}
 	}
-	w := newWeights(l)
-	half := r.KeyLength / 2
-	n := len(st)
-	best := make([]score, n)
-	from := make([]int, n)
+	given := make([]state, len(f.st))
+	for i, s := range f.st {
+		if s.Fixed {
+			given[i] = taken
+		}
+	}
+	for i, s := range f.st {
+		if s.Fixed {
+			f.ban(given, i)
+		}
+	}
+	f.search(given)
+	set := Set{Tips: f.best.tips, Weight: f.best.weight * grain}
+	for _, i := range f.chain {
+		set.Keys = append(set.Keys, f.st[i])
+	}
+	set.bare(l, stations, r.KeyLength/2)
+	return set
+}
+
+// foldTries bounds the sets tried on a crack that folds back, which keeps the
+// search under a tenth of a second for a crack of 400 mm.
+const foldTries = 60
+
+// state says what is settled of a station.
+type state uint8
+
+const (
+	open state = iota
+	taken
+	banned
+)
+
+// finder looks for the best chain of stations.
+type finder struct {
+	line   Line
+	rules  Rules
+	weight weights
+	st     []Station
+	index  []*geom.Index // of the plans, made when first asked for
+
+	tries int
+	chain []int // best legal one so far
+	best  score
+}
+
+// search finds the best chain with the given states. Where two keys of it that
+// are not neighbours come too close, one of them is in the best legal chain, or
+// it is not: both are tried.
+func (f *finder) search(s []state) {
+	if f.tries++; f.tries > foldTries && f.chain != nil {
+		return
+	}
+	chain, sc := f.chainOf(s)
+	if len(chain) == 0 || f.chain != nil && !sc.better(f.best) {
+		return
+	}
+	i, k := f.clash(chain)
+	if i < 0 {
+		f.chain, f.best = chain, sc
+		return
+	}
+	if s[i] == taken {
+		i = k
+	}
+	with := append([]state(nil), s...)
+	with[i] = taken
+	f.ban(with, i)
+	f.search(with)
+	without := append([]state(nil), s...)
+	without[i] = banned
+	f.search(without)
+}
+
+// ban bans all stations that come too close to station i, those taken excepted.
+func (f *finder) ban(s []state, i int) {
+	for k := range s {
+		if s[k] == open && k != i && !f.apart(i, k) {
+			s[k] = banned
+		}
+	}
+}
+
+// clash returns two keys of a chain that are too close, or −1. Keys that the
+// builder has fixed may be.
+func (f *finder) clash(chain []int) (int, int) {
+	for a := range chain {
+		for b := a + 2; b < len(chain); b++ {
+			if !f.apart(chain[a], chain[b]) {
+				return chain[a], chain[b]
+			}
+		}
+	}
+	return -1, -1
+}
+
+// chainOf returns the best chain of stations, all those taken among them, in
+// which neighbours keep their distance: the score of a chain is the sum of what
+// each key adds behind the one before it, so the best chain to each station
+// follows from the best to those before.
+func (f *finder) chainOf(s []state) ([]int, score) {
+	n := len(f.st)
+	best, from := make([]score, n), make([]int, n)
 	final, last := score{}, -1
-	mustFrom := 0 // stations before this one may not be skipped over: a fixed key lies between
-	for i := range st {
-		lo := math.Max(0, st[i].S-half)
-		hi := math.Min(l.Length(), st[i].S+half)
-		from[i] = -2 // impossible
-		if mustFrom == 0 {
-			from[i] = -1
-			best[i] = score{weight: w.between(lo, hi), keys: 1}
-			if l.FirstTip && st[i].S <= r.Tip {
-				best[i].tips++
-			}
+	first := true // nothing is taken before this station
+	for i := range f.st {
+		from[i] = none
+		if s[i] == banned {
+			continue
 		}
-		for k := i - 1; k >= 0; k-- {
-			if from[k] != -2 && apart(st[k], st[i], r.Between) {
-				c := best[k]
-				c.weight += w.between(math.Max(lo, st[k].S+half), hi)
-				c.keys++
-				c.squares += (st[i].S - st[k].S) * (st[i].S - st[k].S)
-				if from[i] == -2 || c.better(best[i]) {
-					best[i], from[i] = c, k
-				}
-			}
-			if st[k].Fixed {
-				break
-			}
+		if first {
+			best[i], from[i] = f.alone(i), start
 		}
-		if st[i].Fixed {
-			mustFrom = i + 1
+		f.extend(s, best, from, i)
+		if s[i] == taken {
+			first = false
 			final, last = score{}, -1
 		}
-		if from[i] == -2 {
+		if from[i] == none {
 			continue
 		}
 		c := best[i]
-		if l.LastTip && l.Length()-st[i].S <= r.Tip {
+		if f.line.LastTip && f.line.Length()-f.st[i].S <= f.rules.Tip+geom.Coincident {
 			c.tips++
 		}
 		if last < 0 || c.better(final) {
 			final, last = c, i
 		}
 	}
-	set := Set{Tips: final.tips, Weight: final.weight}
+	var chain []int
 	for i := last; i >= 0; i = from[i] {
-		set.Keys = append(set.Keys, st[i])
+		chain = append(chain, i)
 	}
-	for i, j := 0, len(set.Keys)-1; i < j; i, j = i+1, j-1 {
-		set.Keys[i], set.Keys[j] = set.Keys[j], set.Keys[i]
-	}
-	set.bare(l, stations, half)
-	return set
+	slices.Reverse(chain)
+	return chain, final
 }
 
-// apart reports whether two keys keep the least wood between them.
-func apart(a, b Station, least float64) bool {
-	gap := a.Plan.Bounds().Gap(b.Plan.Bounds())
-	if gap >= least {
-		return true
+// Ends of a chain: the first key, and a key that no chain reaches.
+const (
+	start = -1
+	none  = -2
+)
+
+// alone returns the score of key i as the first one.
+func (f *finder) alone(i int) score {
+	lo, hi := f.covers(i)
+	c := score{weight: f.weight.between(lo, hi), keys: 1}
+	if f.line.FirstTip && f.st[i].S <= f.rules.Tip+geom.Coincident {
+		c.tips++
 	}
-	d, _, _ := geom.Distance(a.Plan, b.Plan)
-	return d >= least
+	return c
 }
 
-// bare fills in the covered length and the stretches without a key.
-func (s *Set) bare(l Line, all []Station, half float64) {
-	at := 0.0
-	gap := func(from, to float64) {
-		if to-from < 1 { // shorter than a station apart
-			return
-		}
-		st := Stretch{From: from, To: to}
-		mid, near := (from+to)/2, math.Inf(1)
-		for _, x := range all {
-			if d := math.Abs(x.S - mid); x.Block != nil && d < near && x.S >= from-half && x.S <= to+half {
-				st.Block, near = x.Block, d
+// extend finds the best key to come before key i.
+func (f *finder) extend(s []state, best []score, from []int, i int) {
+	lo, hi := f.covers(i)
+	for k := i - 1; k >= 0; k-- {
+		if from[k] != none && s[k] != banned {
+			pitch := f.st[i].S - f.st[k].S
+			c := best[k]
+			_, reached := f.covers(k)
+			c.weight += f.weight.between(math.Max(lo, reached), hi)
+			c.keys++
+			c.squares += pitch * pitch
+			// The distance is the costly question, so it comes last.
+			if (from[i] == none || c.better(best[i])) && (s[i] == taken && s[k] == taken || f.apart(k, i)) {
+				best[i], from[i] = c, k
 			}
 		}
-		s.Bare = append(s.Bare, st)
-	}
-	for _, k := range s.Keys {
-		lo, hi := math.Max(at, k.S-half), math.Min(l.Length(), k.S+half)
-		gap(at, lo)
-		if hi > lo {
-			s.Covered += hi - lo
+		if s[k] == taken {
+			return
 		}
-		at = math.Max(at, hi)
 	}
-	gap(at, l.Length())
 }
 
-// weights integrates the opening along a crack.
-type weights struct {
-	step float64
-	sum  []float64
+// covers returns the stretch of crack within half a key of station i, mm.
+func (f *finder) covers(i int) (lo, hi float64) {
+	half := f.rules.KeyLength / 2
+	return math.Max(0, f.st[i].S-half), math.Min(f.line.Length(), f.st[i].S+half)
 }
 
-func newWeights(l Line) weights {
-	const step = 0.5 // mm; the opening is known at a few places only
-	n := int(math.Ceil(l.Length()/step)) + 1
-	w := weights{step: step, sum: make([]float64, n+1)}
-	for i := 0; i < n; i++ {
-		w.sum[i+1] = w.sum[i] + step*l.OpeningAt((float64(i)+0.5)*step)
+// apart reports whether two keys keep the least wood between them. Two keys
+// fixed by hand always do.
+func (f *finder) apart(i, k int) bool {
+	a, b := f.st[i], f.st[k]
+	if a.Fixed && b.Fixed || a.Plan.Bounds().Gap(b.Plan.Bounds()) >= f.rules.Between {
+		return true
 	}
-	return w
+	d, _, _ := f.indexOf(i).Distance(f.indexOf(k))
+	return d >= f.rules.Between
 }
 
-// between returns the integral of the opening from a to b, 0 when b ≤ a.
-func (w weights) between(a, b float64) float64 {
-	if b <= a {
-		return 0
+// indexOf returns the index of a station's plan.
+func (f *finder) indexOf(i int) *geom.Index {
+	if f.index == nil {
+		f.index = make([]*geom.Index, len(f.st))
 	}
-	at := func(s float64) float64 {
-		t := s / w.step
-		i := int(math.Max(0, math.Min(float64(len(w.sum)-2), math.Floor(t))))
-		f := math.Min(1, t-float64(i))
-		return w.sum[i]*(1-f) + w.sum[i+1]*f
+	if f.index[i] == nil {
+		f.index[i] = geom.IndexOf(f.st[i].Plan)
 	}
-	return at(b) - at(a)
+	return f.index[i]
 }

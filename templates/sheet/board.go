@@ -1,15 +1,29 @@
 package sheet
 
 import (
+	"strings"
+
 	"routwright/render"
 	"routwright/templates/fretboard"
 	"routwright/templates/job"
 )
 
-// BoardID is the id of the fretboard's sheet.
-const BoardID = "fretboard"
+// Ids of the fretboard's sheets.
+const (
+	BoardID = "fretboard"
+	TableID = "fret-table"
+)
 
-// board draws the fretboard with its slots.
-func board(j *job.Job) render.Sheet {
-	return fretboard.Sheet(j.Board, fretboard.SheetOptions{ID: BoardID})
+// board draws the fretboard with its slots, and the table to be read at the saw.
+func board(j *job.Job) []render.Sheet {
+	var assumed []string
+	for _, a := range j.Assumed {
+		if strings.HasPrefix(a.Key, "strings.") || strings.HasPrefix(a.Key, "fretboard.") {
+			assumed = append(assumed, a.Key+" "+a.Value)
+		}
+	}
+	return []render.Sheet{
+		fretboard.Sheet(j.Board, fretboard.SheetOptions{ID: BoardID, Assumed: assumed}),
+		fretboard.TableSheet(j.Board, fretboard.SheetOptions{ID: TableID}),
+	}
 }

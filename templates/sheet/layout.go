@@ -34,8 +34,7 @@ func layout(j *job.Job) render.Sheet {
 	box := j.Blank.Bounds()
 	s.Groups = append(s.Groups, datums(box))
 	s.Labels = append(s.Labels, datumLabels(box)...)
-	s.Groups = append(s.Groups, arrow(geom.Pt(box.Min.X+12, box.Max.Y-70), geom.Pt(box.Min.X+12, box.Max.Y-20)))
-	s.Labels = append(s.Labels, render.Label{S: "grain", At: geom.Pt(box.Min.X+12, box.Max.Y-70)})
+	s.Grain = slabGrain
 	s.Holes = pinHoles(j.Pins)
 	o := j.Outline.Bounds()
 	s.Dims = []render.Dim{

@@ -32,7 +32,7 @@ func All(j *job.Job, warning string) []render.Sheet {
 		sheets = append(sheets, template(j, i))
 	}
 	if j.Board != nil {
-		sheets = append(sheets, board(j))
+		sheets = append(sheets, board(j)...)
 	}
 	for i := range sheets {
 		s := &sheets[i]
@@ -106,20 +106,9 @@ func datumLabels(b geom.Box) []render.Label {
 	return l
 }
 
-// arrow draws the grain arrow: a line with a head at both ends, since grain has
-// no sense of direction.
-func arrow(a, b geom.Point) render.Group {
-	const head, half = 5.0, 1.2 // mm
-	g := render.Group{ID: "grain", Title: "direction of the grain", Shapes: []render.Shape{
-		{ID: "grain-line", Title: "grain", Path: geom.Path{geom.Line(a, b)}, Kind: render.Mark, Layer: LayerMark},
-	}}
-	for i, e := range [2][2]geom.Point{{a, b}, {b, a}} {
-		u := e[1].Sub(e[0]).Unit()
-		base := e[0].Add(u.Mul(head))
-		g.Shapes = append(g.Shapes, render.Shape{
-			ID: fmt.Sprintf("grain-head-%d", i+1), Title: "grain", Kind: render.Mark, Layer: LayerMark, Fill: true,
-			Path: geom.Polygon(e[0], base.Add(u.Left().Mul(half)), base.Add(u.Left().Mul(-half))),
-		})
-	}
-	return g
-}
+// Directions of the grain: the slab's runs along the centre line, a key's along
+// its long axis, so across the slab's.
+var (
+	slabGrain = geom.Vec{Y: 1}
+	keyGrain  = geom.Vec{X: 1}
+)

@@ -46,6 +46,10 @@ func template(j *job.Job, i int) render.Sheet {
 	if t.For.ID == key.RecessID || t.For.ID == key.KeyID {
 		s.Groups = append(s.Groups, handWork(j, t, proof)...)
 	}
+	s.Grain = slabGrain
+	if t.For.Kind == part.Key {
+		s.Grain = keyGrain
+	}
 	s.Holes = pinHoles(t.Pins)
 	s.Dims = templateDims(t)
 	s.Block = templateBlock(j, t, proof)
@@ -160,9 +164,23 @@ func templateBlock(j *job.Job, t cut.Template, p cut.Proof) []render.Field {
 		render.Field{Name: "Body", Value: mm(j.Thickness) + " mm thick when finished"},
 		render.Field{Name: "Template", Value: fmt.Sprintf("%s mm sheet, inside corners no tighter than %s mm radius", mm(t.Sheet), mm(t.InsideRadius))},
 		render.Field{Name: "Fit gap", Value: fitGap(j, t)},
+		render.Field{Name: "Grain", Value: grainWords(t)},
 		render.Field{Name: "Proof", Value: proofWords(p)},
 	)
 	return f
+}
+
+// grainWords says what the grain arrow means on a template.
+func grainWords(t cut.Template) string {
+	switch t.For.Kind {
+	case part.Key:
+		return "of the key, along its long axis"
+	case part.Recess:
+		return "of the slab, across the key"
+	case part.Cover:
+		return "of the cover, along the centre line"
+	}
+	return "of the slab, along the centre line"
 }
 
 // fitGap says whether a gap is in the lines.

@@ -1,0 +1,24 @@
+// Package limit holds the thresholds of the trade that solving and checking
+// share, so that the program cannot propose what it would then refuse. Every
+// value is common practice; mm.
+package limit
+
+// Limits are the thresholds of one measure: below Stop it stops, below Warn it
+// warns, below Note it is noted.
+type Limits struct{ Stop, Warn, Note float64 }
+
+// Wood that stays round keys and voids.
+var (
+	KeyToVoid     = Limits{4, 6, 10} // on the same face
+	KeyOverVoid   = Limits{Stop: 4}  // over a void of the other face
+	KeyInOutline  = Limits{6, 10, 0}
+	KeyToKey      = Limits{8, 20, 0}
+	VoidToVoid    = Limits{4, 6, 0}
+	VoidToOutline = Limits{6, 10, 0}
+	BetweenFaces  = Limits{4, 6, 0}
+	Floor         = Limits{3, 6, 0}
+	CoverLedge    = Limits{3, 5, 0}
+)
+
+// TipToKey is how far a true tip of a crack may lie from the nearest key.
+const TipToKey = 25

@@ -1,0 +1,61 @@
+package place
+
+import (
+	"math"
+	"slices"
+
+	"routwright/geom"
+)
+
+// Stations returns the places along a crack in order: every step mm, the end,
+// and where the reach of a tip begins, so that a tip is not lost between two
+// steps. A key of the given plan (about the origin, axis along +X) stands square
+// to the crack there, or at a fixed angle if one is given.
+func Stations(l Line, plan geom.Region, r Rules, angle *geom.Angle) []Station {
+	var out []Station
+	for _, s := range along(l.Length(), r) {
+		at, _ := l.At(s)
+		turn := square(l.Heading(s, r.KeyLength/2))
+		if angle != nil {
+			turn = *angle
+		}
+		st := Station{S: s, At: at, Turn: turn, Plan: geom.Pose(at, turn).Region(plan)}
+		if r.Allowed != nil {
+			st.Block = r.Allowed(st.Plan, at)
+		}
+		out = append(out, st)
+	}
+	return out
+}
+
+// along returns where the stations of a crack of the given length lie, mm.
+func along(length float64, r Rules) []float64 {
+	step := r.Step
+	if !(step > 0) {
+		step = 1
+	}
+	n := int(math.Floor(length/step + 1e-9))
+	ss := make([]float64, 0, n+4)
+	for i := 0; i <= n; i++ {
+		ss = append(ss, math.Min(length, float64(i)*step))
+	}
+	for _, s := range [...]float64{r.Tip, length - r.Tip, length} {
+		if s >= 0 && s <= length {
+			ss = append(ss, s)
+		}
+	}
+	slices.Sort(ss)
+	return slices.CompactFunc(ss, func(a, b float64) bool { return math.Abs(b-a) < geom.Coincident })
+}
+
+// square returns the angle of an axis square to a crack that runs along v, in
+// (−90°, 90°]: a key has no sense of direction.
+func square(v geom.Vec) geom.Angle {
+	a := v.Left().Angle()
+	if a > math.Pi/2 {
+		a -= math.Pi
+	} else if a <= -math.Pi/2 {
+		a += math.Pi
+	}
+	return a
+}

@@ -1,0 +1,111 @@
+package sheet
+
+import (
+	"fmt"
+
+	"routwright/geom"
+	"routwright/render"
+	"routwright/templates/cut"
+	"routwright/templates/key"
+)
+
+// KeySheets are the sheets of one key made without a design.
+type KeySheets struct {
+	Key, Recess, Template, Coupon render.Sheet
+}
+
+// ForKey draws a proved key: the key and the recess as drawn, the female
+// template, and a coupon with both for a scrap of wood.
+func ForKey(f key.Fit, p key.Proof, depth float64) KeySheets {
+	s := KeySheets{
+		Key:      outline("key", "Key", f.Key, LayerOutside, "key: saw outside the line, trim to it", f, depth),
+		Recess:   outline("recess", "Recess", f.Recess, LayerInside, "recess: the bit runs inside this line", f, depth),
+		Template: keyTemplate(f, p, depth),
+		Coupon:   coupon(f, p, depth),
+	}
+	return s
+}
+
+// keyBlock fills the title block of a key's sheet.
+func keyBlock(f key.Fit, depth float64) []render.Field {
+	b := f.Key.Bounds()
+	fields := []render.Field{
+		{Name: "Key", Value: fmt.Sprintf("%s long, ends %s, waist %s mm before the gap", mm(f.Spec.Length), mm(f.Spec.Ends), mm(f.Spec.Waist))},
+		{Name: "Key drawn", Value: fmt.Sprintf("%s × %s mm", mm(b.W()), mm(b.H()))},
+		{Name: "Corners", Value: string(f.Spec.Corners)},
+		{Name: "Fit gap", Value: fmt.Sprintf("%s mm a side, taken off the key", mm(f.Spec.Gap))},
+		{Name: "Tool", Value: f.Tool.String()},
+		{Name: "Depth", Value: mm(depth) + " mm"},
+		{Name: "Grain", Value: "of the key along its long axis"},
+	}
+	if o := f.Spec.Grows(); o > 0 {
+		fields = append(fields, render.Field{Name: "Border", Value: fmt.Sprintf("veneer %s mm, glue line %s mm: the recess is %s mm larger a side", mm(f.Spec.Border), mm(f.Spec.GlueLine), mm(o))})
+	}
+	return fields
+}
+
+func outline(id, title string, r geom.Region, l render.Layer, words string, f key.Fit, depth float64) render.Sheet {
+	b := r.Bounds()
+	return render.Sheet{
+		ID: id, Title: title,
+		Groups: []render.Group{
+			{ID: id, Title: title, Shapes: shapes(r, "cut-"+id, words, render.Cut, l)},
+			keyAxes(b),
+		},
+		Dims: []render.Dim{
+			{A: geom.Pt(b.Min.X, b.Max.Y), B: geom.Pt(b.Max.X, b.Max.Y), Along: geom.Vec{X: 1}, Text: mm(b.W())},
+			{A: geom.Pt(b.Max.X, b.Min.Y), B: geom.Pt(b.Max.X, b.Max.Y), Along: geom.Vec{Y: 1}, Text: mm(b.H())},
+		},
+		Grain: keyGrain,
+		Block: keyBlock(f, depth),
+		Notes: []string{words + ".", smallWork},
+	}
+}
+
+// smallWork is the caution that every sheet of a key carries.
+const smallWork = "A key is small work: never hold it by hand at the bit. Hold it in a block at least 60 mm larger all round, wear eye, ear and dust protection, and follow the tool's manual."
+
+func keyAxes(b geom.Box) render.Group {
+	b = b.Grow(6)
+	return render.Group{ID: "axes", Title: "axes", Shapes: []render.Shape{
+		{ID: "axis-long", Title: "axis of the key: lay it square to the crack", Kind: render.Centre, Layer: LayerCentre, Path: geom.Path{geom.Line(geom.Pt(b.Min.X, 0), geom.Pt(b.Max.X, 0))}},
+		{ID: "axis-waist", Title: "waist: lay it on the crack", Kind: render.Centre, Layer: LayerCentre, Path: geom.Path{geom.Line(geom.Pt(0, b.Min.Y), geom.Pt(0, b.Max.Y))}},
+	}}
+}
+
+func keyTemplate(f key.Fit, p key.Proof, depth float64) render.Sheet {
+	t := p.Female
+	s := outline("template", "Template: recess", f.Female, LayerInside, "opening: the follower runs inside this line", f, depth)
+	s.Groups = append(s.Groups, render.Group{ID: "sheet", Title: "template sheet", Shapes: shapes(t.Blank, "sheet", "edge of the template sheet: saw outside it", render.Cut, LayerOutside)})
+	if t.Tool.Offset() != 0 {
+		s.Groups = append(s.Groups, render.Group{ID: "part", Title: "recess", Shapes: shapes(f.Recess, "part", "edge of the finished recess, not to be cut here", render.Mark, LayerMark)})
+	}
+	s.Waste = []render.Waste{{Region: t.Shape}}
+	s.Block = append(s.Block, render.Field{Name: "Offset", Value: t.Tool.OffsetWords()}, render.Field{Name: "Proof", Value: proofWords(p.Recess)})
+	s.Notes = append(keyNotes(f, p), s.Notes...)
+	return s
+}
+
+// coupon shows key and recess side by side: cut both in scrap first.
+func coupon(f key.Fit, p key.Proof, depth float64) render.Sheet {
+	const between = 25 // mm of scrap between the two; common practice
+	b := f.Recess.Bounds()
+	move := geom.Translate(geom.Vec{Y: b.H() + between})
+	s := outline("coupon", "Test coupon: key and recess", f.Recess, LayerInside, "recess: the bit runs inside this line", f, depth)
+	s.Groups = append(s.Groups,
+		render.Group{ID: "coupon-key", Title: "key", Shapes: shapes(move.Region(f.Key), "cut-coupon-key", "key: saw outside the line, trim to it", render.Cut, LayerOutside)})
+	s.Labels = []render.Label{
+		{S: "recess", At: geom.Pt(b.Min.X, b.Min.Y)},
+		{S: "key", At: move.Point(geom.Pt(b.Min.X, b.Min.Y))},
+	}
+	s.Notes = append([]string{"Cut both in scrap of the same wood before the real slab. If the key does not fit, measure it and the recess, and correct the bit's diameter."}, append(keyNotes(f, p), smallWork)...)
+	return s
+}
+
+func keyNotes(f key.Fit, p key.Proof) []string {
+	n := []string{fmt.Sprintf("Key in recess as cut: gap %s to %s mm a side, mean %s.", mm(p.Gap.Min), mm(p.Gap.Max), mm(p.Gap.Mean))}
+	for _, h := range distinct(append(append([]cut.HandWork{}, f.RecessHand...), f.KeyHand...)) {
+		n = append(n, "By hand: "+h+".")
+	}
+	return n
+}
