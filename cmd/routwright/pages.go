@@ -50,8 +50,9 @@ func (s *set) pages(j *job.Job, drawings []render.Drawing, opt options) ([]strin
 	return all, err
 }
 
-// tile cuts every drawing into pages. The page that says how to print comes
-// once, first.
+// tile cuts every drawing into pages. Each starts with a page that says how to
+// print and join it, with its map; a drawing that fits one page needs none,
+// the first of the file aside.
 func tile(j *job.Job, drawings []render.Drawing, paper render.Paper) ([]pdf.Section, error) {
 	opt := render.TileOptions{MarginMM: j.Print.Margin, OverlapMM: j.Print.Overlap, Measured: j.Print.Measured, Nominal: j.Print.Nominal}
 	sections := make([]pdf.Section, len(drawings))
@@ -59,6 +60,13 @@ func tile(j *job.Job, drawings []render.Drawing, paper render.Paper) ([]pdf.Sect
 		pages, err := render.Tile(drawings[i], paper, opt)
 		if err != nil {
 			return fmt.Errorf("sheet %s on %s: %w", drawings[i].ID, paper.Name, err)
+		}
+		if i > 0 && len(pages) == 2 {
+			bare := opt
+			bare.NoCover = true
+			if pages, err = render.Tile(drawings[i], paper, bare); err != nil {
+				return fmt.Errorf("sheet %s on %s: %w", drawings[i].ID, paper.Name, err)
+			}
 		}
 		sections[i] = pdf.Section{Title: drawings[i].Title, Pages: pages}
 		return nil

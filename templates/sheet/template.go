@@ -19,6 +19,9 @@ const wasteBand = 5
 func template(j *job.Job, i int) render.Sheet {
 	t, proof := j.Templates[i], j.Proofs[i]
 	s := render.Sheet{ID: t.ID, Title: "Template: " + t.Name, FromBack: t.For.Face == part.Back && !t.Loose}
+	if t.Loose {
+		s.View = "Either face up"
+	}
 	lines := render.Group{ID: "template-" + t.ID, Title: s.Title}
 	if t.Male {
 		lines.Shapes = shapes(t.Shape, "cut-"+t.ID, "cut line of the template: the bit runs outside it", render.Cut, LayerOutside)
