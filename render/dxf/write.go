@@ -131,7 +131,8 @@ func (f *file) scaleSquare(b geom.Box) {
 	c := geom.Pt(b.Min.X-beside-ScaleSquare/2, b.Min.Y+ScaleSquare/2)
 	f.shape(render.Shape{ID: "scale-check", Path: geom.Rect(c, ScaleSquare, ScaleSquare), Kind: render.Frame, Layer: scaleLayer})
 	const size = 3.5
-	for i, s := range [2]string{"100 × 100 mm:", "measure this square first"} {
+	// In plain letters: not every reader knows the codes of others.
+	for i, s := range [2]string{"100 x 100 mm:", "measure this square first"} {
 		f.text(render.Text{S: s, At: geom.Pt(c.X, c.Y-float64(i)*2*size), Size: size, Anchor: render.Middle}, scaleLayer)
 	}
 }
