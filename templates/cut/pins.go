@@ -113,21 +113,17 @@ func Poses(pins []Pin) []Pose {
 	p, q := pins[0], pins[1]
 	v := q.At.Sub(p.At)
 	// A flip across the centre line turns P–Q into (−dx, dy), across the bridge
-	// line into (dx, −dy). The best shift leaves half of the difference at each.
-	miss := func(w geom.Vec, swapped bool) float64 {
-		if swapped {
-			return math.Min(v.Sub(w).Len()/2, v.Add(w).Len()/2)
-		}
-		return v.Sub(w).Len() / 2
-	}
+	// line into (dx, −dy). Either hole may lie over either pin; the best shift
+	// leaves half of the difference at each.
+	miss := func(w geom.Vec) float64 { return math.Min(v.Sub(w).Len(), v.Add(w).Len()) / 2 }
 	thick := math.Abs(p.D - q.D)
 	lean := math.Abs(v.Angle().Degrees())
 	if lean > 90 {
 		lean = 180 - lean
 	}
 	return []Pose{
-		{Words: "turned over about the centre line", Miss: miss(geom.Vec{X: -v.X, Y: v.Y}, false)},
-		{Words: "turned over end for end", Miss: miss(geom.Vec{X: v.X, Y: -v.Y}, false)},
+		{Words: "turned over about the centre line", Miss: miss(geom.Vec{X: -v.X, Y: v.Y})},
+		{Words: "turned over end for end", Miss: miss(geom.Vec{X: v.X, Y: -v.Y})},
 		{Words: "turned half round, the holes exchanged", Miss: thick, Seats: thick < 0.2},
 		{Words: "turned over about the line through the pins", Seats: true, Askew: 2 * math.Min(lean, 90-lean)},
 	}
