@@ -8,6 +8,7 @@ import (
 
 	"routwright/render"
 	"routwright/render/pdf"
+	"routwright/render/svg"
 	"routwright/templates/job"
 )
 
@@ -38,6 +39,11 @@ func (s *set) pages(j *job.Job, drawings []render.Drawing, opt options) ([]strin
 			if err != nil {
 				return err
 			}
+			if opt.pageSVG {
+				if err := s.pageSVG(strings.ToLower(paper.Name), sections); err != nil {
+					return err
+				}
+			}
 			n, err := pdf.Tiled(b, j.Name+", "+paper.Name, sections)
 			keep(i, n)
 			return err
@@ -50,8 +56,9 @@ func (s *set) pages(j *job.Job, drawings []render.Drawing, opt options) ([]strin
 	return all, err
 }
 
-// tile cuts every drawing into pages. The page that says how to print comes
-// once, first.
+// tile cuts every drawing into pages. Each starts with a page that says how to
+// print and join it, with its map; a drawing that fits one page needs none,
+// the first of the file aside.
 func tile(j *job.Job, drawings []render.Drawing, paper render.Paper) ([]pdf.Section, error) {
 	opt := render.TileOptions{MarginMM: j.Print.Margin, OverlapMM: j.Print.Overlap, Measured: j.Print.Measured, Nominal: j.Print.Nominal}
 	sections := make([]pdf.Section, len(drawings))
@@ -60,8 +67,27 @@ func tile(j *job.Job, drawings []render.Drawing, paper render.Paper) ([]pdf.Sect
 		if err != nil {
 			return fmt.Errorf("sheet %s on %s: %w", drawings[i].ID, paper.Name, err)
 		}
+		if i > 0 && len(pages) == 2 {
+			bare := opt
+			bare.NoCover = true
+			if pages, err = render.Tile(drawings[i], paper, bare); err != nil {
+				return fmt.Errorf("sheet %s on %s: %w", drawings[i].ID, paper.Name, err)
+			}
+		}
 		sections[i] = pdf.Section{Title: drawings[i].Title, Pages: pages}
 		return nil
 	})
 	return sections, err
+}
+
+// pageSVG writes every page as a file of its own.
+func (s *set) pageSVG(paper string, sections []pdf.Section) error {
+	for _, sec := range sections {
+		for _, p := range sec.Pages {
+			if err := s.render("print/"+paper+"/"+p.ID+".svg", func(b *bytes.Buffer) error { return svg.WritePage(b, p) }); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
 }

@@ -33,10 +33,8 @@ const (
 	defaultSheet  = 18.0 // template thickness
 	defaultInside = 3.0  // smallest inside radius: a sawn and filed template
 	defaultPin    = 8.0
-	// defaultCutLength is not assumed silently: it is reported with the bit.
-	blankMargin = 45.0 // slab beyond the outline on every side, for the pins
-	webMargin   = 40.0 // template sheet round its opening
-	pinMargin   = 20.0 // template sheet round its pins
+	blankMargin   = 45.0 // slab beyond the outline on every side, for the pins
+	webMargin     = 40.0 // template sheet round its opening
 )
 
 // pickupSize is what a pickup of a kind measures: common practice, to be

@@ -100,7 +100,41 @@ func Build(family string, given map[string]float64) (geom.Path, []Used, error) {
 	if err := (geom.Region{p}).Check(); err != nil {
 		return nil, nil, problems{{Given: "measures whose outline crosses itself: " + err.Error(), Allowed: "an outline that does not cross itself", Cure: "bring the measures closer to the family's defaults"}}
 	}
+	if inside, outside := geom.TightestRadius(geom.Region{p}); inside.Radius < leastRadius || outside.Radius < leastRadius {
+		tight := inside
+		if outside.Radius < inside.Radius {
+			tight = outside
+		}
+		key := f.near(tight.At, m)
+		return nil, nil, problems{{key, fmt.Sprintf("%g mm, whose outline bends to a radius of %.1f mm at x %.0f, y %.0f", m[key], tight.Radius, tight.At.X, tight.At.Y), fmt.Sprintf("an outline of radius %g mm or more everywhere", float64(leastRadius)), "bring the measure closer to the family's default"}}
+	}
 	return p, used, nil
+}
+
+// leastRadius is the tightest bend of a family's outline, mm: the smallest
+// common pattern bit, 8 mm, goes round it. Common practice.
+const leastRadius = 4
+
+// near returns the measure that shapes the outline at p: a horn or cutaway of
+// its side above the upper bout, else the bout or waist that lies nearest.
+func (f Family) near(p geom.Point, m map[string]float64) string {
+	best, least := f.Measures[0].Key, math.Inf(1)
+	for _, k := range f.Measures {
+		at, ok := m[k.Key+"_at"]
+		d := math.Abs(p.Y - at)
+		if !ok {
+			treble := strings.HasPrefix(k.Key, "treble")
+			if p.Y < m["upper_at"] || strings.HasPrefix(k.Key, "bass") && p.X > 0 || treble && p.X < 0 ||
+				!strings.Contains(k.Key, "horn") && !strings.Contains(k.Key, "cutaway") {
+				continue
+			}
+			d = 0
+		}
+		if d < least {
+			best, least = k.Key, d
+		}
+	}
+	return best
 }
 
 // measures takes the given measures and fills in the defaults.

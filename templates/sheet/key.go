@@ -47,7 +47,7 @@ func keyBlock(f key.Fit, depth float64) []render.Field {
 func outline(id, title string, r geom.Region, l render.Layer, words string, f key.Fit, depth float64) render.Sheet {
 	b := r.Bounds()
 	return render.Sheet{
-		ID: id, Title: title,
+		ID: id, Title: title, View: "Either face up",
 		Groups: []render.Group{
 			{ID: id, Title: title, Shapes: shapes(r, "cut-"+id, words, render.Cut, l)},
 			keyAxes(b),

@@ -5,6 +5,7 @@ import (
 
 	"routwright/geom"
 	"routwright/render"
+	"routwright/templates/cut"
 	"routwright/templates/job"
 	"routwright/templates/part"
 )
@@ -48,7 +49,7 @@ func layout(j *job.Job) render.Sheet {
 		{Name: "Body", Value: fmt.Sprintf("%s mm thick when finished, slab %s mm", mm(j.Thickness), mm(j.Rough))},
 		{Name: "Grain", Value: "along the centre line"},
 	}
-	s.Notes = []string{"Lay this sheet on the slab first. Bore both pins square through while the slab is square; they serve both faces until the outline is sawn."}
+	s.Notes = append([]string{"Lay this sheet on the slab first. Bore both pins square through while the slab is square; they serve both faces until the outline is sawn."}, poseNotes(j)...)
 	return s
 }
 
@@ -70,4 +71,18 @@ func layoutPart(p part.Part) (render.Group, bool) {
 // layoutWords names a part with its depth and face.
 func layoutWords(j *job.Job, p part.Part) string {
 	return fmt.Sprintf("%s %s, %s deep from the %s", p.Kind, p.Name, mm(p.Depth(j.Thickness)), p.Face)
+}
+
+// poseNotes says what happens to a template that is laid the wrong way.
+func poseNotes(j *job.Job) []string {
+	var n []string
+	for _, p := range cut.Poses(j.Pins) {
+		switch {
+		case p.Seats:
+			n = append(n, fmt.Sprintf("A template %s seats, but its centre line then stands %s° askew: look.", p.Words, mm(p.Askew)))
+		default:
+			n = append(n, fmt.Sprintf("A template %s does not seat: a pin misses by %s mm.", p.Words, mm(p.Miss)))
+		}
+	}
+	return n
 }

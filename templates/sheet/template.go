@@ -18,7 +18,13 @@ const wasteBand = 5
 // template draws the sheet of one template.
 func template(j *job.Job, i int) render.Sheet {
 	t, proof := j.Templates[i], j.Proofs[i]
-	s := render.Sheet{ID: t.ID, Title: "Template: " + t.Name, FromBack: t.For.Face == part.Back && !t.Loose}
+	s := render.Sheet{ID: t.ID, Title: "Template: " + t.Name, FromBack: t.For.Face == part.Back && (!t.Loose || t.For.Kind == part.Cover)}
+	switch {
+	case t.For.Kind == part.Cover:
+		s.View = "Show face up" // as it lies in the back
+	case t.Loose:
+		s.View = "Either face up"
+	}
 	lines := render.Group{ID: "template-" + t.ID, Title: s.Title}
 	if t.Male {
 		lines.Shapes = shapes(t.Shape, "cut-"+t.ID, "cut line of the template: the bit runs outside it", render.Cut, LayerOutside)
@@ -143,7 +149,10 @@ func templateBlock(j *job.Job, t cut.Template, p cut.Proof) []render.Field {
 		side = "on the line; the router runs round the outside"
 	}
 	face := t.For.Face.Words()
-	if t.Loose {
+	switch {
+	case t.For.Kind == part.Cover:
+		face = "show face of the cover up, as seen from the back"
+	case t.Loose:
 		face = "either face of the template"
 	}
 	f := []render.Field{
@@ -191,9 +200,20 @@ func fitGap(j *job.Job, t cut.Template) string {
 	case part.Recess:
 		return fmt.Sprintf("none in this sheet; %s mm a side comes off the key", mm(j.Keys.Fit.Spec.Gap))
 	case part.Cover:
-		return "taken off this cover"
+		return fmt.Sprintf("%s mm a side, taken off this cover", mm(coverGap(j, t.For)))
 	}
 	return "none in this sheet"
+}
+
+// coverGap returns the gap in mm between a cover and its rebate.
+func coverGap(j *job.Job, cover part.Part) float64 {
+	for _, r := range j.OfKind(part.Rebate) {
+		if r.Group == cover.Group {
+			d, _, _ := geom.PathDistance(r.Plan()[0], cover.Plan()[0])
+			return d
+		}
+	}
+	return 0
 }
 
 // proofWords sums up the simulated cut.
