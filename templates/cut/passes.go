@@ -36,7 +36,8 @@ type Routing struct {
 	// FirstBite is the shallowest first cut in mm that keeps the whole bearing on
 	// the template; 0 when any depth will do.
 	FirstBite float64
-	Problem   string // empty when the passes can be made
+	Wanted    float64 // whole depth, mm
+	Problem   string  // empty when the passes can be made
 	Cure      string
 }
 
@@ -47,7 +48,7 @@ type Routing struct {
 // (common practice). A blank height of 0 for b or c counts as not given: then
 // only the depth of each bite is planned.
 func Plan(t tool.Tool, depth, template float64) Routing {
-	r := Routing{}
+	r := Routing{Wanted: depth}
 	step := t.Cutter / 2
 	first := math.Min(step, depth)
 	known := t.Guide == tool.Bearing && t.Length > 0 && t.Height > 0

@@ -20,6 +20,7 @@ const (
 	defaultKeyEnds   = 26.0
 	defaultKeyWaist  = 13.0
 	defaultKeyGap    = 0.08 // a side; PVA glue 0.05–0.10
+	defaultGlueLine  = 0.05 // on each face of a border strip
 
 	defaultRoom   = 0.75 // round a pickup, 0.5–1
 	defaultRebate = 6.0  // width of the ledge for a cover, 5–6

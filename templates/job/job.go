@@ -56,6 +56,9 @@ type Keys struct {
 	Bare  []Bare    // stretches that were left without a key
 	Gap   cut.Range // key as cut in recess as cut, after the declared hand work
 	Proof key.Proof
+	// Wanted is the gap that the design asks for; an inlay set has its own.
+	Wanted float64
+	Wood   Wood
 }
 
 // Bare is a stretch of a crack that the program found no key for, and the part

@@ -8,6 +8,7 @@ import (
 	"routwright/templates/design"
 	"routwright/templates/key"
 	"routwright/templates/part"
+	"routwright/templates/tool"
 )
 
 // keys solves the shared key and places it where the builder says.
@@ -25,6 +26,10 @@ func (s *solver) keys() {
 		Corners:  key.Corners(k.Corners.V),
 		Template: s.rin,
 	}
+	if k.Border.Set() {
+		spec.Border = float64(k.Border.V)
+		spec.GlueLine = s.length(k.GlueLine, "keys.glue_line", defaultGlueLine, "on each face of a border strip")
+	}
 	if !k.Corners.Set() {
 		spec.Corners = key.Rounded
 		s.assume("keys.corners", string(key.Rounded), "no hand work")
@@ -39,7 +44,7 @@ func (s *solver) keys() {
 		s.errs.Add(err)
 		return
 	}
-	fit, err := key.Make(spec, t)
+	fit, err := s.makeKey(spec, t)
 	if err != nil {
 		s.fail(k.At, "keys", err.Error(), "a key that the named bit can cut", "change the key's measures or name a smaller bit")
 		return
@@ -47,7 +52,8 @@ func (s *solver) keys() {
 	if t.Why != "" {
 		s.solved("keys.cut.bit", t.Bit, t.Why)
 	}
-	s.Keys = &Keys{Fit: fit, Depth: depth}
+	s.Keys = &Keys{Fit: fit, Depth: depth, Wanted: spec.Gap}
+	s.wood()
 	for _, e := range d.Key {
 		s.handKey(e)
 	}
@@ -58,6 +64,24 @@ func (s *solver) keys() {
 		s.addKey(p)
 	}
 	s.keyTemplates()
+}
+
+// makeKey draws the key with a tool, or with the inlay set that a collar on the
+// tool's bush makes.
+func (s *solver) makeKey(spec key.Spec, t tool.Tool) (key.Fit, error) {
+	k := s.d.Keys
+	if !k.Collar.Set() {
+		return key.Make(spec, t)
+	}
+	if t.Guide != tool.Bush {
+		return key.Fit{}, fmt.Errorf("a collar of %s mm needs the bush that it sits on: cut = {bit = …, bush = …}", design.MM(float64(k.Collar.V)))
+	}
+	f, err := key.MakeInlay(spec, t.Bit, t.Cutter, key.Inlay{Bush: t.Follower, Collar: float64(k.Collar.V)})
+	f.Tool.Length, f.Tool.Reach, f.Tool.Stands, f.Tool.At = t.Length, t.Reach, t.Stands, t.At
+	if err == nil {
+		s.solved("keys.gap", design.MM(f.Spec.Gap)+" mm a side", "fixed by the collar: half of bush + 2 bits − collar")
+	}
+	return f, err
 }
 
 // handKey takes a key that the builder placed.
@@ -99,7 +123,11 @@ func (s *solver) addKey(pose KeyPose) {
 // key, both about the middle of the key with its axis along +X.
 func (s *solver) keyTemplates() {
 	female, male := s.Keys.Fit.Templates(s.Keys.Depth, s.sheet, webMargin)
-	for _, t := range []*cut.Template{&female, &male} {
+	made := []*cut.Template{&female, &male}
+	if s.Keys.Fit.Inlay != nil {
+		made = made[:1] // one opening for both
+	}
+	for _, t := range made {
 		s.ids[t.ID] = true
 		t.For.At = s.d.Keys.At
 		s.Templates = append(s.Templates, *t)

@@ -239,6 +239,9 @@ func templateNotes(j *job.Job, t cut.Template, p cut.Proof) []string {
 	if t.Loose && !t.Male {
 		n = append(n, "Lay the waist line on the crack and the long axis square to it; clamp or screw outside the router's sweep.")
 	}
+	if in := j.Keys; in != nil && in.Fit.Inlay != nil && t.For.ID == key.RecessID {
+		n = append(n, fmt.Sprintf("One opening for both: with the collar of %s mm it makes the recess, without it the bush of %s mm leaves the key. Cut the key from a board held down all over, and free it with the saw.", mm(in.Fit.Inlay.Collar), mm(in.Fit.Inlay.Bush)))
+	}
 	for _, h := range distinct(t.Hand) {
 		n = append(n, "By hand: "+h+".")
 	}

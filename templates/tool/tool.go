@@ -25,6 +25,8 @@ type Tool struct {
 	GuideOf  string  // name of the guide bush; empty for a bearing
 	Follower float64 // diameter of the bearing or outside diameter of the bush
 	Height   float64 // of the bearing, 0 when not given
+	Reach    float64 // from the base to the tip of the bit at most, 0 when not given
+	Stands   float64 // how far a guide bush stands out of the base, 0 when not given
 	AtTip    bool    // the bearing runs below the cutter
 	Why      string  // reason, when the program chose the tool
 	At       design.Pos
