@@ -188,6 +188,11 @@ func TestLimits(t *testing.T) {
 			inlay("20.50"), inlay("20.48")},
 		{"border-even", check.Warn, // a bearing larger than the bit rounds the corners of the key, and the gap opens there
 			border("6.35"), border("9")},
+		{"key-behind-key", check.Stop, // 45 − 2 · depth
+			[]string{"depth = 12", "depth = 20.4", "at = [-75, 75]\nangle = 0", "at = [-75, -30]\nangle = 0\nface = \"back\""},
+			[]string{"depth = 12", "depth = 20.6", "at = [-75, 75]\nangle = 0", "at = [-75, -30]\nangle = 0\nface = \"back\""}},
+		{"key-met", check.Note, // key's end at −50 + 25 − gap; tail's edge at −36.25
+			[]string{"at = [-75, 75]\n", "at = [-61.4, 42]\nmeets = true\n"}, []string{"at = [-75, 75]\n", "at = [-61.0, 42]\nmeets = true\n"}},
 		{"string-to-edge", check.Stop,
 			[]string{"nut_width = 43", "nut_width = 40.1"}, []string{"nut_width = 43", "nut_width = 39.9"}},
 	} {
@@ -318,6 +323,37 @@ func TestKeyErrors(t *testing.T) {
 		}
 		if err == nil || !strings.Contains(err.Error(), tt.want) || !strings.Contains(err.Error(), "test.toml:") {
 			t.Errorf("%q: %v, want …%s…", tt.edits, err, tt.want)
+		}
+	}
+}
+
+// Keys placed on the back or on both faces: no hard rule is broken, the keys lie
+// on the face asked for, and the recess is cut deeper by what that face loses.
+func TestFaces(t *testing.T) {
+	hand := "[[key]]\nname = \"low\"\nat = [-75, -30]\nangle = 0\n[[key]]\nname = \"high\"\nat = [-75, 75]\nangle = 0\n"
+	for _, tt := range []struct {
+		face  string
+		depth float64 // of the routing: 12 and what comes off
+		faces int
+	}{{"front", 13, 1}, {"back", 14.5, 1}, {"both", 14.5, 2}} {
+		j := solve(t, edit(t, hand, "", "length = 50", "place = true\nface = \""+tt.face+"\"\nlength = 50", "plane = {front = 0, back = 0}", "plane = {front = 1, back = 2.5}", "rough = 45", "rough = 48.5", "depth = 38", "depth = 20"))
+		if len(j.Keys.Poses) < 2*tt.faces || len(j.Keys.Faces()) != tt.faces {
+			t.Errorf("%s: %d keys on %v", tt.face, len(j.Keys.Poses), j.Keys.Faces())
+		}
+		for _, k := range j.Keys.Poses {
+			if tt.faces == 1 && k.Face.String() != tt.face {
+				t.Errorf("%s: key %s on the %s", tt.face, k.Name, k.Face)
+			}
+		}
+		for i, e := range j.Templates {
+			if e.For.Kind == part.Recess && math.Abs(check.Routing(j, i).Wanted-tt.depth) > 1e-9 {
+				t.Errorf("%s: recess cut %g deep, want %g", tt.face, check.Routing(j, i).Wanted, tt.depth)
+			}
+		}
+		for _, f := range check.Run(j) {
+			if f.Level == check.Stop {
+				t.Errorf("%s: %s: %s", tt.face, f.Check, f.Message)
+			}
 		}
 	}
 }

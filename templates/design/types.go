@@ -117,6 +117,7 @@ type Board struct {
 type Keys struct {
 	Table
 	Place    Val[bool]   `toml:"place" doc:"let the program place keys over every crack, beside those placed by hand"`
+	Face     Val[string] `toml:"face" oneof:"front,back,both" doc:"face that the program lets them into, and that of a [[key]] without its own (front)"`
 	Length   Val[Length] `toml:"length" range:"20 mm,200 mm" doc:"along the key's axis, across the crack"`
 	Ends     Val[Length] `toml:"ends" range:"8 mm,120 mm" doc:"width at the ends"`
 	Waist    Val[Length] `toml:"waist" range:"4 mm,110 mm" doc:"width at the waist"`
@@ -137,6 +138,7 @@ type Key struct {
 	At    Val[geom.Point] `toml:"at" need:"true" doc:"middle of the waist, [x, y] from the centre line and the bridge line"`
 	Angle Val[Degrees]    `toml:"angle" range:"-180,180" doc:"of the key's axis, anticlockwise from straight across the body"`
 	Face  Val[string]     `toml:"face" oneof:"front,back" doc:"face it is let into"`
+	Meets Val[bool]       `toml:"meets" doc:"cavities cut later may take wood of this key: once glued it is wood like any other"`
 }
 
 // Cutter names the tools for a feature.

@@ -35,7 +35,7 @@ func (s *solver) keys() {
 		s.assume("keys.corners", string(key.Rounded), "no hand work")
 	}
 	depth := s.length(k.Depth, "keys.depth", s.Thickness/4, "about a third of the body, never over half")
-	n := need("keys.cut", 0, depth+s.PlaneOff[0], s.sheet)
+	n := need("keys.cut", 0, depth+max(s.PlaneOff[0], s.PlaneOff[1]), s.sheet)
 	if spec.Corners == key.Rounded {
 		n.Corner = spec.Waist / 4 // the waist's arc must leave flanks; common practice
 	}
@@ -90,7 +90,8 @@ func (s *solver) handKey(e design.Key) {
 	if pose.Name == "" {
 		pose.Name = fmt.Sprintf("key %d", len(s.Keys.Poses)+1)
 	}
-	if e.Face.V == "back" {
+	pose.Meets = e.Meets.V
+	if e.Face.V == "back" || !e.Face.Set() && s.d.Keys.Face.V == "back" {
 		pose.Face = part.Back
 	}
 	s.Keys.Poses = append(s.Keys.Poses, pose)
@@ -130,6 +131,11 @@ func (s *solver) keyTemplates() {
 	for _, t := range made {
 		s.ids[t.ID] = true
 		t.For.At = s.d.Keys.At
+		if faces := s.Keys.Faces(); faces[0] == part.Back { // on the back alone
+			t.For.Face = part.Back
+			top, floor := s.depths(part.Back)
+			t.For.Solids[0].Top, t.For.Solids[0].Floor = part.Level(top), part.Level(floor)
+		}
 		s.Templates = append(s.Templates, *t)
 	}
 }

@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"routwright/geom"
 	"routwright/render"
@@ -164,8 +165,8 @@ func templateBlock(j *job.Job, t cut.Template, p cut.Proof) []render.Field {
 	}
 	if d := t.For.Depth(j.Thickness); !t.For.Adds {
 		v := mm(d) + " mm from the finished " + t.For.Face.String()
-		if off := j.PlaneOff[t.For.Face]; off > 0 && t.For.Kind == part.Recess {
-			v = fmt.Sprintf("%s mm before planing (%s finished, %s still to come off)", mm(d+off), mm(d), mm(off))
+		if t.For.Kind == part.Recess {
+			v = recessDepth(j)
 		}
 		f = append(f, render.Field{Name: "Depth", Value: v})
 	}
@@ -177,6 +178,20 @@ func templateBlock(j *job.Job, t cut.Template, p cut.Proof) []render.Field {
 		render.Field{Name: "Proof", Value: proofWords(p)},
 	)
 	return f
+}
+
+// recessDepth says how deep the recesses are cut, face by face.
+func recessDepth(j *job.Job) string {
+	var w []string
+	for _, f := range j.Keys.Faces() {
+		d, off := j.Keys.Depth, j.PlaneOff[f]
+		if off > 0 {
+			w = append(w, fmt.Sprintf("%s: %s mm before planing (%s finished, %s still to come off)", f, mm(j.RecessDepth(f)), mm(d), mm(off)))
+		} else {
+			w = append(w, fmt.Sprintf("%s mm from the finished %s", mm(d), f))
+		}
+	}
+	return strings.Join(w, "; ")
 }
 
 // grainWords says what the grain arrow means on a template.
