@@ -113,7 +113,7 @@ func gap(k, recess loops, step float64) (least, most, mean float64) {
 		}
 	})
 	coarseLeast, coarseMost := least, most
-	fine := 50
+	fine := 25
 	if most-least < step { // nearly even: all places are near the extremes
 		fine = 8
 	}
@@ -144,7 +144,7 @@ const agreed = 0.005
 // The reported gaps and the simulated cuts agree with an independent flattened
 // computation, and so does the gap read back from the DXF files.
 func TestKeysAgainstClipper(t *testing.T) {
-	rnd, n := random(t, 150)
+	rnd, n := random(t, 30)
 	var made, refused, hollow int
 	var worstGap, worstArea, worstFile float64
 	for made < n {
