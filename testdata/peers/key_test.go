@@ -113,7 +113,7 @@ func gap(k, recess loops, step float64) (least, most, mean float64) {
 		}
 	})
 	coarseLeast, coarseMost := least, most
-	fine := 50
+	fine := 25
 	if most-least < step { // nearly even: all places are near the extremes
 		fine = 8
 	}
@@ -144,7 +144,7 @@ const agreed = 0.005
 // The reported gaps and the simulated cuts agree with an independent flattened
 // computation, and so does the gap read back from the DXF files.
 func TestKeysAgainstClipper(t *testing.T) {
-	rnd, n := random(t, 150)
+	rnd, n := random(t, 30)
 	var made, refused, hollow int
 	var worstGap, worstArea, worstFile float64
 	for made < n {
@@ -190,7 +190,14 @@ func TestKeysAgainstClipper(t *testing.T) {
 		}
 		area("recess after hand work", p.CutRecess, o.cutRecess)
 		area("key after hand work", p.CutKey, o.cutKey)
-		least, most, mean := gap(loops(o.cutKey), loops(o.cutRecess), 0.1)
+		// Clipper's paring can leave spikes without width on the key, which would
+		// weigh in the mean: it is taken over the program's key, once that is known
+		// to be the same shape.
+		if x := loops(o.cutKey.with(native.Xor, clipOf(p.CutKey))).area(); x > agreed/5*p.CutKey.Perimeter() {
+			t.Errorf("%s: the keys after hand work differ by %.4f mm²", name, x)
+		}
+		least, most, _ := gap(loops(o.cutKey), loops(o.cutRecess), 0.1)
+		_, _, mean := gap(within(p.CutKey, coarse), loops(o.cutRecess), 0.1)
 		grow := f.Spec.Grows()
 		for _, g := range [][3]any{{"smallest", p.Gap.Min, least - grow}, {"largest", p.Gap.Max, most - grow}, {"mean", p.Gap.Mean, mean - grow}} {
 			off := math.Abs(g[1].(float64) - g[2].(float64))
