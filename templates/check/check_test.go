@@ -188,6 +188,9 @@ func TestLimits(t *testing.T) {
 			inlay("20.50"), inlay("20.48")},
 		{"border-even", check.Warn, // a bearing larger than the bit rounds the corners of the key, and the gap opens there
 			border("6.35"), border("9")},
+		{"border-bends", check.Warn, // radius 7.95 − 0.35 = 7.6 over 25 · 0.3 = 7.5; 7.75 − 0.35 under it
+			[]string{"gap = 0.08", "gap = 0.08\nborder = 0.3\nglue_line = 0.05", `cut = {bit = "small"}`, `cut = {bit = "wide"}`, "[[bit]]\nname = \"large\"", wide("15.8")},
+			[]string{"gap = 0.08", "gap = 0.08\nborder = 0.3\nglue_line = 0.05", `cut = {bit = "small"}`, `cut = {bit = "wide"}`, "[[bit]]\nname = \"large\"", wide("15.4")}},
 		{"key-behind-key", check.Stop, // 45 − 2 · depth
 			[]string{"depth = 12", "depth = 20.4", "at = [-75, 75]\nangle = 0", "at = [-75, -30]\nangle = 0\nface = \"back\""},
 			[]string{"depth = 12", "depth = 20.6", "at = [-75, 75]\nangle = 0", "at = [-75, -30]\nangle = 0\nface = \"back\""}},
@@ -356,4 +359,9 @@ func TestFaces(t *testing.T) {
 			}
 		}
 	}
+}
+
+// wide adds a bit of the given diameter before the large one.
+func wide(d string) string {
+	return "[[bit]]\nname = \"wide\"\nd = " + d + "\ncut = 12.7\nbearing = {d = " + d + ", height = 5}\n[[bit]]\nname = \"large\""
 }

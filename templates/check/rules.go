@@ -1,6 +1,9 @@
 package check
 
-import "routwright/templates/limit"
+import (
+	"routwright/templates/key"
+	"routwright/templates/limit"
+)
 
 // rules is the registry. A threshold that solving needs too stands in
 // package limit; the others stand here and nowhere else. The values are common
@@ -16,6 +19,8 @@ var rules = []Rule{
 		Tests: "The gap between key and recess lies between 0.03 and 0.15 mm a side all round."},
 	{ID: "border-even", Limits: Limits{Warn: 0.1}, Find: borderEven,
 		Tests: "A border keeps its thickness all round the key, within 0.1 mm."},
+	{ID: "border-bends", Limits: Limits{Warn: key.BendDry}, Find: borderBends,
+		Tests: "A bent border strip is not bent tighter than veneer bears: 25 thicknesses dry, 8 over heat."},
 	{ID: "inlay-collar", Limits: Limits{Stop: 0.05}, Find: inlayCollar,
 		Tests: "The collar of an inlay set makes the gap that is asked for: collar = bush + 2 bits − 2 gaps, within 0.05 mm."},
 	{ID: "template-web", Limits: Limits{Stop: 6, Warn: 10}, Find: templateWeb,

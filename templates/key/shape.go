@@ -200,6 +200,9 @@ func Make(s Spec, t tool.Tool) (Fit, error) {
 func rounded(s Spec, t tool.Tool) (geom.Region, float64, error) {
 	k := t.Offset()
 	corner := math.Max(t.CutRadius(), s.Template-k) + Ease
+	if s.Border > 0 { // a border is parallel only where the key keeps a radius too
+		corner = math.Max(corner, s.Grows()+s.Gap+Ease)
+	}
 	// The waist of the key, which is the recess's plus the gap, is cut from
 	// outside and must hold the cutter; where the follower is larger, the
 	// recess's waist must hold the difference.

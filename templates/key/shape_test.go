@@ -87,6 +87,39 @@ func TestInlayRule(t *testing.T) {
 	}
 }
 
+// The strips of that border: at the ends mitred at θ/2 = 38.88°, at the waist
+// α = 12.23° off square; the flanks 30.7/cos α = 31.41 long. Closed form. Mitred
+// strips end to end are the wall of the recess.
+func TestStrips(t *testing.T) {
+	s := key.Spec{Length: 60, Ends: 26, Waist: 13, Border: 0.6, GlueLine: 0.05, Corners: key.Chiselled}
+	f, err := key.Make(s, tool.Tool{Bit: "b", Cutter: 6.35, Follower: 6.35})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var round float64
+	for _, p := range f.Strips() {
+		round += float64(p.Count) * p.Length
+		want := map[string][3]float64{"end": {27.74, 38.88, 38.88}, "flank": {31.41, 38.88, 12.23}}[p.Where]
+		if got := [3]float64{p.Length, p.Mitres[0].Off.Degrees(), p.Mitres[1].Off.Degrees()}; math.Abs(got[0]-want[0]) > 0.01 || math.Abs(got[1]-want[1]) > 0.01 || math.Abs(got[2]-want[2]) > 0.01 {
+			t.Errorf("%s: %v, want %v", p.Where, got, want)
+		}
+	}
+	if wall := f.Recess[0].Length(); math.Abs(round-wall) > 1e-9 {
+		t.Errorf("strips of %g mm for a wall of %g", round, wall)
+	}
+	s.Corners = key.Rounded
+	s.Border = 6 // thicker than the bit's radius: the key's corners keep one, and the border its thickness
+	s.Ends, s.Waist = 46, 23
+	if f, err = key.Make(s, tool.Tool{Bit: "b", Cutter: 6.35, Follower: 6.35}); err != nil {
+		t.Fatal(err)
+	}
+	female, male := f.Templates(10, 12, 40)
+	p, err := key.Prove(f, female, male)
+	if err != nil || p.Gap.Max-p.Gap.Min > 0.02 {
+		t.Errorf("the border varies from %g to %g (%v)", p.Gap.Min, p.Gap.Max, err)
+	}
+}
+
 // A border of 0.6 with a glue line of 0.05 grows the key of 60 × 26 × 13 to
 // 61.4 × 27.74 × 14.43: closed form.
 func TestBorder(t *testing.T) {

@@ -38,10 +38,16 @@ func keyBlock(f key.Fit, depth float64) []render.Field {
 		{Name: "Depth", Value: mm(depth) + " mm"},
 		{Name: "Grain", Value: "of the key along its long axis"},
 	}
-	if o := f.Spec.Grows(); o > 0 {
-		fields = append(fields, render.Field{Name: "Border", Value: fmt.Sprintf("veneer %s mm, glue line %s mm: the recess is %s mm larger a side", mm(f.Spec.Border), mm(f.Spec.GlueLine), mm(o))})
+	return append(fields, borderField(f)...)
+}
+
+// borderField says what a border adds to the recess; nothing without one.
+func borderField(f key.Fit) []render.Field {
+	o := f.Spec.Grows()
+	if o <= 0 {
+		return nil
 	}
-	return fields
+	return []render.Field{{Name: "Border", Value: fmt.Sprintf("veneer %s mm, glue line %s mm: the recess is %s mm larger a side", mm(f.Spec.Border), mm(f.Spec.GlueLine), mm(o))}}
 }
 
 func outline(id, title string, r geom.Region, l render.Layer, words string, f key.Fit, depth float64) render.Sheet {
@@ -102,8 +108,18 @@ func coupon(f key.Fit, p key.Proof, depth float64) render.Sheet {
 	return s
 }
 
+// stripNotes are the border strips of one key in words.
+func stripNotes(f key.Fit) []string {
+	var n []string
+	for _, s := range f.Strips() {
+		n = append(n, "Border strips of one key: "+s.String()+".")
+	}
+	return n
+}
+
 func keyNotes(f key.Fit, p key.Proof) []string {
 	n := []string{fmt.Sprintf("Key in recess as cut: gap %s to %s mm a side, mean %s.", mm(p.Gap.Min), mm(p.Gap.Max), mm(p.Gap.Mean))}
+	n = append(n, stripNotes(f)...)
 	for _, h := range distinct(append(append([]cut.HandWork{}, f.RecessHand...), f.KeyHand...)) {
 		n = append(n, "By hand: "+h+".")
 	}

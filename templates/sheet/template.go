@@ -170,6 +170,9 @@ func templateBlock(j *job.Job, t cut.Template, p cut.Proof) []render.Field {
 		}
 		f = append(f, render.Field{Name: "Depth", Value: v})
 	}
+	if t.For.ID == key.RecessID || t.For.ID == key.KeyID {
+		f = append(f, borderField(j.Keys.Fit)...)
+	}
 	f = append(f,
 		render.Field{Name: "Body", Value: mm(j.Thickness) + " mm thick when finished"},
 		render.Field{Name: "Template", Value: fmt.Sprintf("%s mm sheet, inside corners no tighter than %s mm radius", mm(t.Sheet), mm(t.InsideRadius))},
@@ -261,6 +264,7 @@ func templateNotes(j *job.Job, t cut.Template, p cut.Proof) []string {
 		n = append(n, "By hand: "+h+".")
 	}
 	if t.For.Kind == part.Key || t.For.Kind == part.Recess {
+		n = append(n, stripNotes(j.Keys.Fit)...)
 		g := j.Keys.Gap
 		n = append(n, fmt.Sprintf("Key in recess as cut: gap %s to %s mm a side, mean %s.", mm(g.Min), mm(g.Max), mm(g.Mean)))
 	}

@@ -37,7 +37,11 @@ func (t Table) WriteCSV(w io.Writer) error {
 
 // All returns the tables of a job and its findings.
 func All(j *job.Job, fs []check.Finding) []Table {
-	return []Table{parts(j), pins(j), poses(j), proofs(j), findings(fs), assumed(j)}
+	all := []Table{parts(j), pins(j), poses(j), proofs(j), findings(fs), assumed(j)}
+	if j.Keys != nil && j.Keys.Fit.Spec.Border > 0 {
+		all = append(all, strips(j))
+	}
+	return all
 }
 
 func num(v float64) string {
@@ -88,6 +92,20 @@ func proofs(j *job.Job) Table {
 			row[10], row[11], row[12] = num(g.Min), num(g.Max), num(g.Mean)
 		}
 		t.Rows = append(t.Rows, row)
+	}
+	return t
+}
+
+// strips is the cut list of the border strips of all keys. Lengths are those of
+// the outer face; both ends as they are mitred.
+func strips(j *job.Job) Table {
+	t := Table{Name: "strips", Head: []string{"where", "count", "thickness", "width", "length", "first_end", "second_end"}}
+	width := 0.0 // as deep as the deepest recess before planing
+	for _, f := range j.Keys.Faces() {
+		width = max(width, j.RecessDepth(f))
+	}
+	for _, s := range j.Keys.Fit.Strips() {
+		t.Rows = append(t.Rows, []string{s.Where, strconv.Itoa(s.Count * len(j.Keys.Poses)), num(j.Keys.Fit.Spec.Border), num(width), num(s.Length), s.Mitres[0].Words, s.Mitres[1].Words})
 	}
 	return t
 }
