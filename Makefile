@@ -2,6 +2,8 @@
 # make test     all tests that need nothing but Go
 # make verify   opens the demo set in other people's programs and measures it;
 #               installs what it needs with apt-get
+# make peers    tests against GEOS, Clipper and a geometry library in Go, and the
+#               table of times; installs what it needs with apt-get
 # make bench    benchmarks
 # make fuzz     every fuzz target for FUZZTIME
 # make cross    the program for Linux, macOS and Windows, without cgo, in dist/
@@ -9,7 +11,7 @@ GO ?= go
 FUZZTIME ?= 30s
 VERSION ?= $(shell git describe --tags --always --dirty 2>/dev/null || echo 0.1.0)
 
-.PHONY: build demo test verify bench fuzz cross
+.PHONY: build demo test verify peers bench fuzz cross
 build:
 	CGO_ENABLED=0 $(GO) build -trimpath -ldflags "-X main.version=$(VERSION)" -o routwright ./cmd/routwright
 
@@ -28,13 +30,19 @@ verify: demo
 	testdata/verify/install.sh
 	ROUTWRIGHT_SET=$(abspath $(SET)) $(GO) test -tags verify -count=1 -timeout 30m -v ./render/verify
 
+peers:
+	@for p in libgeos-dev libpolyclipping-dev g++; do \
+		dpkg -s $$p >/dev/null 2>&1 || apt-get install -y $$p || exit 1; \
+	done
+	cd testdata/peers && $(GO) vet -tags native ./... && $(GO) test -tags native -count 1 -v ./...
+
 bench:
 	$(GO) test -run '^$$' -bench . -benchmem ./...
 
 fuzz:
 	@for p in $$($(GO) list ./...); do \
 		for f in $$($(GO) test -list '^Fuzz' $$p 2>/dev/null | grep '^Fuzz'); do \
-			echo "$$p $$f"; $(GO) test -run '^$$' -fuzz "^$$f\$$" -fuzztime $(FUZZTIME) $$p || exit 1; \
+			echo "$$p $$f"; $(GO) test -run '^$$' -fuzz "^$$f\$$" -fuzztime $(FUZZTIME) -fuzzminimizetime 20x $$p || exit 1; \
 		done; \
 	done
 

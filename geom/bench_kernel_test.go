@@ -127,3 +127,18 @@ func BenchmarkSpurs(b *testing.B) {
 		})
 	}
 }
+
+func BenchmarkContains5k(b *testing.B) {
+	x := IndexOf(Region{bodyLoop(5000)})
+	ps := make([]Point, 1024)
+	for i := range ps {
+		ps[i] = Pt(float64(i%32)*12-190, float64(i/32)*12-190)
+	}
+	n := 0
+	b.ReportAllocs()
+	for i := 0; b.Loop(); i++ {
+		if x.Contains(ps[i&1023]) {
+			n++
+		}
+	}
+}

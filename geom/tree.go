@@ -62,61 +62,6 @@ func newTree(n int, box func(i int) bounds) tree {
 	return t
 }
 
-// pairs calls f for every pair i < j of leaves whose boxes, the tree having
-// been built over grown boxes, meet.
-func (t tree) pairs(f func(i, j int)) {
-	if len(t.boxes) > 1 {
-		t.within(1, f)
-	}
-}
-
-func (t tree) within(n int, f func(i, j int)) {
-	if n >= t.leaves || t.boxes[n].x0 > t.boxes[n].x1 {
-		return
-	}
-	t.within(2*n, f)
-	t.within(2*n+1, f)
-	t.between(2*n, 2*n+1, f)
-}
-
-func (t tree) between(a, b int, f func(i, j int)) {
-	if !t.boxes[a].meets(t.boxes[b]) {
-		return
-	}
-	if a >= t.leaves { // both are leaves: a and b lie on one level
-		f(a-t.leaves, b-t.leaves)
-		return
-	}
-	t.between(2*a, 2*b, f)
-	t.between(2*a, 2*b+1, f)
-	t.between(2*a+1, 2*b, f)
-	t.between(2*a+1, 2*b+1, f)
-}
-
-// query calls f for every leaf whose box meets b, until f returns false.
-func (t tree) query(b bounds, f func(i int) bool) {
-	if len(t.boxes) < 2 {
-		return
-	}
-	var stack [64]int
-	stack[0] = 1
-	for n := 1; n > 0; {
-		n--
-		k := stack[n]
-		if !t.boxes[k].meets(b) {
-			continue
-		}
-		if k >= t.leaves {
-			if !f(k - t.leaves) {
-				return
-			}
-			continue
-		}
-		stack[n], stack[n+1] = 2*k+1, 2*k
-		n += 2
-	}
-}
-
 // nearest returns the leaf for which dist is least among those nearer than
 // within, and that distance; -1 if there is none.
 func (t tree) nearest(p Point, within float64, dist func(i int) float64) (int, float64) {

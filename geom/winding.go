@@ -46,7 +46,7 @@ func (a *arrangement) rightOf(c *chain) winding {
 		if room > clear {
 			best, clear = w, room
 		}
-		if clear > 1e-3 { // far more than any tolerance
+		if clear > 20*Coincident { // more than a node may have moved a curve
 			break
 		}
 	}

@@ -35,6 +35,7 @@ func makeCommand() *cli.Command {
 			&cli.BoolFlag{Name: "anyway", Usage: "write the set although a check says stop; every sheet says so"},
 			&cli.StringSliceFlag{Name: "paper", Usage: "paper `SIZE` of the tiled PDF, in place of the design's; may be repeated"},
 			&cli.Float64Flag{Name: "flatten", Usage: "write DXF arcs as straight pieces within `MM` of them; 0 keeps arcs"},
+			&cli.BoolFlag{Name: "page-svg", Usage: "write every page as an SVG of its own, too"},
 			&cli.BoolFlag{Name: "r12", Usage: "write DXF for old programs (R12) in place of R2000"},
 		},
 		Action: runMake,
@@ -72,7 +73,7 @@ func runMake(c *cli.Context) error {
 		warning = "A CHECK SAYS STOP: " + stops(fs)
 	}
 	s := newSet(src)
-	opt := options{warning: warning, papers: papers(c, j), dxf: dxf.Options{FlattenMM: c.Float64("flatten")}}
+	opt := options{warning: warning, papers: papers(c, j), pageSVG: c.Bool("page-svg"), dxf: dxf.Options{FlattenMM: c.Float64("flatten")}}
 	if c.Bool("r12") {
 		opt.dxf.Version = dxf.R12
 	}
@@ -106,6 +107,7 @@ func stops(fs []check.Finding) string {
 type options struct {
 	warning string
 	papers  []string
+	pageSVG bool
 	dxf     dxf.Options
 }
 

@@ -8,6 +8,7 @@ import (
 
 	"routwright/render"
 	"routwright/render/pdf"
+	"routwright/render/svg"
 	"routwright/templates/job"
 )
 
@@ -37,6 +38,11 @@ func (s *set) pages(j *job.Job, drawings []render.Drawing, opt options) ([]strin
 			sections, err := tile(j, drawings, paper)
 			if err != nil {
 				return err
+			}
+			if opt.pageSVG {
+				if err := s.pageSVG(strings.ToLower(paper.Name), sections); err != nil {
+					return err
+				}
 			}
 			n, err := pdf.Tiled(b, j.Name+", "+paper.Name, sections)
 			keep(i, n)
@@ -72,4 +78,16 @@ func tile(j *job.Job, drawings []render.Drawing, paper render.Paper) ([]pdf.Sect
 		return nil
 	})
 	return sections, err
+}
+
+// pageSVG writes every page as a file of its own.
+func (s *set) pageSVG(paper string, sections []pdf.Section) error {
+	for _, sec := range sections {
+		for _, p := range sec.Pages {
+			if err := s.render("print/"+paper+"/"+p.ID+".svg", func(b *bytes.Buffer) error { return svg.WritePage(b, p) }); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
 }

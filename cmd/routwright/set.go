@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"context"
 	"crypto/sha256"
 	"encoding/hex"
 	"encoding/json"
@@ -9,6 +10,7 @@ import (
 	"fmt"
 	"io/fs"
 	"os"
+	"os/signal"
 	"path"
 	"path/filepath"
 	"runtime"
@@ -88,7 +90,14 @@ func (s *set) write(dir string) error {
 	if err := os.Mkdir(fresh, 0o777); err != nil {
 		return failed(err)
 	}
+	// From here on a Ctrl-C is heeded between two files, so that the temporary
+	// folder does not stay behind.
+	ctx, restore := signal.NotifyContext(context.Background(), os.Interrupt)
+	defer restore()
 	for name, data := range s.files {
+		if ctx.Err() != nil {
+			return failed(fmt.Errorf("interrupted: %s is as it was", dir))
+		}
 		if err := writeFile(filepath.Join(fresh, filepath.FromSlash(name)), data); err != nil {
 			return failed(err)
 		}
@@ -106,8 +115,12 @@ func writeFile(name string, data []byte) error {
 	return os.WriteFile(name, data, 0o666)
 }
 
-// swap renames fresh to dir, with what was there kept at old until it stands.
+// swap puts fresh in the place of dir, in one step where the system can. Else
+// what was there is kept at old until fresh stands.
 func swap(fresh, old, dir string) error {
+	if _, err := os.Lstat(dir); err == nil && exchange(fresh, dir) {
+		return nil // the old set now lies at fresh, and goes with the temporary folder
+	}
 	err := os.Rename(dir, old)
 	if err != nil && !errors.Is(err, fs.ErrNotExist) {
 		return err

@@ -77,6 +77,6 @@ func (f *file) vertex(o outline, i int) {
 		f.put(30, 0.0)
 	}
 	if o.bulge[i] != 0 {
-		f.put(42, number(o.bulge[i], bulgeDecimals))
+		f.put(42, number{o.bulge[i], bulgeDecimals})
 	}
 }

@@ -38,14 +38,16 @@ const longest = 31
 // fall into one.
 func (f *file) layer(asked string, k render.Kind) string {
 	asked = strings.ToUpper(asked)
-	name := LayerName(asked)
-	taken := map[string]bool{"0": true} // every file has that one
 	for _, l := range f.layers {
 		if l.asked == asked {
 			return l.name
 		}
+	}
+	taken := map[string]bool{"0": true} // every file has that one
+	for _, l := range f.layers {
 		taken[l.name] = true
 	}
+	name := LayerName(asked)
 	for i := 2; taken[name]; i++ {
 		tail := fmt.Sprintf("_%d", i)
 		name = LayerName(asked)

@@ -1,9 +1,11 @@
 package dxf
 
 import (
+	"cmp"
+	"encoding/binary"
 	"fmt"
 	"math"
-	"strings"
+	"slices"
 
 	"routwright/geom"
 	"routwright/render"
@@ -117,38 +119,59 @@ func (o *outline) dropShort() {
 // they start at and whichever way they run.
 func (o *outline) key() string {
 	if o.circle {
-		return "circle " + coord(o.centre.X) + " " + coord(o.centre.Y) + " " + coord(o.radius)
+		return string(node{micro(o.centre.X), micro(o.centre.Y), micro(o.radius)}.bytes([]byte("circle ")))
 	}
 	n := len(o.at)
-	fore, back := make([]string, n), make([]string, n)
+	fore, back := make([]node, n), make([]node, n)
 	for i, v := range o.at {
-		xy := coord(v.X) + " " + coord(v.Y) + " "
-		fore[i] = xy + number(o.bulge[i], bulgeDecimals)
+		x, y := micro(v.X), micro(v.Y)
+		fore[i] = node{x, y, nano(o.bulge[i])}
 		// Backwards, the piece from vertex i is the one that came to it.
-		k := (i + n - 1) % n
-		if b := o.bulge[k]; o.closed || i > 0 {
-			back[n-1-i] = xy + number(-b, bulgeDecimals)
-		} else {
-			back[n-1-i] = xy + "0.0"
+		back[n-1-i] = node{x, y, 0}
+		if o.closed || i > 0 {
+			back[n-1-i].bulge = -nano(o.bulge[(i+n-1)%n])
 		}
 	}
 	if o.closed {
 		fore, back = turned(fore), turned(back)
 	}
-	a, b := strings.Join(fore, ";"), strings.Join(back, ";")
-	if b < a {
-		a = b
+	if slices.CompareFunc(back, fore, node.compare) < 0 {
+		fore = back
 	}
-	return fmt.Sprint(o.closed, " ", a)
+	b := make([]byte, 1, 1+24*n)
+	if o.closed {
+		b[0] = 1
+	}
+	for _, v := range fore {
+		b = v.bytes(b)
+	}
+	return string(b)
+}
+
+// node is a vertex in the units of the last decimals written.
+type node struct{ x, y, bulge int64 }
+
+func micro(v float64) int64 { return int64(math.Round(v * 1e6)) } // coordDecimals
+func nano(v float64) int64  { return int64(math.Round(v * 1e9)) } // bulgeDecimals
+
+func (a node) compare(b node) int {
+	return cmp.Or(cmp.Compare(a.x, b.x), cmp.Compare(a.y, b.y), cmp.Compare(a.bulge, b.bulge))
+}
+
+func (a node) bytes(b []byte) []byte {
+	for _, v := range [3]int64{a.x, a.y, a.bulge} {
+		b = binary.LittleEndian.AppendUint64(b, uint64(v))
+	}
+	return b
 }
 
 // turned returns s started at its least element.
-func turned(s []string) []string {
+func turned(s []node) []node {
 	least := 0
 	for i := range s {
-		if s[i] < s[least] {
+		if s[i].compare(s[least]) < 0 {
 			least = i
 		}
 	}
-	return append(append([]string(nil), s[least:]...), s[:least]...)
+	return append(append(make([]node, 0, len(s)), s[least:]...), s[:least]...)
 }

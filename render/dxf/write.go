@@ -131,31 +131,49 @@ func (f *file) scaleSquare(b geom.Box) {
 	c := geom.Pt(b.Min.X-beside-ScaleSquare/2, b.Min.Y+ScaleSquare/2)
 	f.shape(render.Shape{ID: "scale-check", Path: geom.Rect(c, ScaleSquare, ScaleSquare), Kind: render.Frame, Layer: scaleLayer})
 	const size = 3.5
-	for i, s := range [2]string{"100 × 100 mm:", "measure this square first"} {
+	// In plain letters: not every reader knows the codes of others.
+	for i, s := range [2]string{"100 x 100 mm:", "measure this square first"} {
 		f.text(render.Text{S: s, At: geom.Pt(c.X, c.Y-float64(i)*2*size), Size: size, Anchor: render.Middle}, scaleLayer)
 	}
 }
 
-// number prints v with so many decimals, never as −0. Readers of whole numbers
-// are content with "0.0".
-func number(v float64, decimals int) string {
-	s := strconv.FormatFloat(v, 'f', decimals, 64)
-	if strings.Trim(s, "-0.") == "" {
-		return "0.0"
-	}
-	return s
+// number is a value with decimals of its own.
+type number struct {
+	v        float64
+	decimals int
 }
 
-func coord(v float64) string { return number(v, coordDecimals) }
+// append prints a number, never as −0. Readers of whole numbers are content
+// with "0.0".
+func (n number) append(b []byte) []byte {
+	at := len(b)
+	b = strconv.AppendFloat(b, n.v, 'f', n.decimals, 64)
+	for _, c := range b[at:] {
+		if c > '0' && c <= '9' {
+			return b
+		}
+	}
+	return append(b[:at], "0.0"...)
+}
 
-// put writes pairs of group code and value: two lines each.
+// put writes pairs of group code and value: two lines each, the code in three
+// columns as the format's own programs write it.
 func (f *file) put(pairs ...any) {
 	b := f.buf[:0]
 	for i := 0; i+1 < len(pairs); i += 2 {
-		b = fmt.Appendf(b, "%3d\n", pairs[i])
+		code, _ := pairs[i].(int)
+		if code < 100 {
+			b = append(b, ' ')
+		}
+		if code < 10 {
+			b = append(b, ' ')
+		}
+		b = append(strconv.AppendInt(b, int64(code), 10), '\n')
 		switch v := pairs[i+1].(type) {
 		case float64:
-			b = append(b, coord(v)...)
+			b = number{v, coordDecimals}.append(b)
+		case number:
+			b = v.append(b)
 		case handle:
 			b = append(b, strings.ToUpper(strconv.FormatInt(int64(v), 16))...)
 		case int:

@@ -136,3 +136,23 @@ func TestWords(t *testing.T) {
 func contains(text, s string) bool { return strings.Contains(squeeze(text), squeeze(s)) }
 
 func squeeze(s string) string { return strings.Join(strings.Fields(s), " ") }
+
+// The measuring itself can fail: a drawing half a thousandth too large, and a
+// line that is not there, are noticed.
+func TestMeasureNotices(t *testing.T) {
+	d := sheets(t)[0]
+	f := file(t, "sheet.svg", func(w io.Writer) error { return svg.Write(w, d) })
+	img := svgRenderers[0].picture(t, f, 1)
+	h := d.Bounds.H()
+	grown := linesOf(d.Groups, geom.Translate(geom.Point{}.Sub(d.Bounds.Min)).Then(geom.Scale(1.0005)))
+	rs, _ := measure(img, h, probes(grown, most))
+	s := summary(rs)
+	if s.x < 0.1 || s.y < 0.08 || s.worst() < allowed {
+		t.Errorf("a scale of 1.0005 measured as %v", s)
+	}
+	extra := append(drawingLines(d), line{seg: geom.Line(geom.Pt(3, h-3), geom.Pt(9, h-3)), width: 0.25})
+	if _, err := measure(img, h, probes(extra, 1e6)); err == nil {
+		t.Error("a line that is not there was not missed")
+	}
+	report("%-34s %-12s scale 1.0005 seen as across %.3f, up %.3f mm", "measuring noticed", "librsvg", s.x, s.y)
+}

@@ -103,12 +103,12 @@ func measure(img *image.Gray, h float64, ps []probe) ([]reading, error) {
 	missing := 0
 	var where geom.Point
 	for _, p := range ps {
-		off, ink := across(img, h, p)
+		off, ink, alone := across(img, h, p)
 		switch {
 		case ink < 0.3*p.width:
 			missing++
 			where = p.at
-		case math.Abs(ink-p.width) < 0.35*p.width+0.01:
+		case alone:
 			out = append(out, reading{p, off})
 		}
 	}
@@ -121,12 +121,14 @@ func measure(img *image.Gray, h float64, ps []probe) ([]reading, error) {
 	return out, nil
 }
 
-// across returns the middle of the ink across a line and its amount, both in mm.
-func across(img *image.Gray, h float64, p probe) (off, ink float64) {
+// across returns the middle of the ink across a line and its amount, both in mm,
+// and whether it is the line's alone: none lies beside it, or, should the line
+// lie elsewhere, its amount is the line's.
+func across(img *image.Gray, h float64, p probe) (off, ink float64, alone bool) {
 	const step = px / 4
 	u := geom.Vec{X: p.n.Y, Y: -p.n.X}
 	n := 0
-	var sum, moment float64
+	var sum, moment, beside float64
 	for a := -p.half; a <= p.half; a += px / 2 {
 		n++
 		base := p.at.Add(u.Mul(a))
@@ -134,12 +136,18 @@ func across(img *image.Gray, h float64, p probe) (off, ink float64) {
 			d := dark(img, h, base.Add(p.n.Mul(b)))
 			sum += d
 			moment += d * b
+			if math.Abs(b) > p.width/2+0.1 {
+				beside += d
+			}
 		}
 	}
 	if sum == 0 {
-		return 0, 0
+		return 0, 0, false
 	}
-	return moment / sum, sum * step / float64(n)
+	ink = sum * step / float64(n)
+	right := math.Abs(ink-p.width) < 0.35*p.width+0.01
+	alone = right && (beside*step/float64(n) < 0.003 || math.Abs(ink-p.width) < 0.1*p.width)
+	return moment / sum, ink, alone
 }
 
 // dark returns how black the picture is at a place, 0 to 1, bilinear.
@@ -172,8 +180,13 @@ func (s spread) worst() float64 {
 }
 
 func (s spread) String() string {
-	return fmt.Sprintf("%4d places: across %.4f, up %.4f, slanted and curved ±%.4f mm; rulers %.4f of %.3f, %.4f of %.3f mm",
-		s.places, s.x, s.y, s.slant/2, s.length[0]+s.ruler[0], s.length[0], s.length[1]+s.ruler[1], s.length[1])
+	t := fmt.Sprintf("%4d places: across %.4f, up %.4f, slanted and curved ±%.4f mm", s.places, s.x, s.y, s.slant/2)
+	for i, l := range s.length {
+		if l > 0 {
+			t += fmt.Sprintf("; ruler %s %.4f of %.3f", [2]string{"across", "up"}[i], l+s.ruler[i], l)
+		}
+	}
+	return t
 }
 
 // summary takes readings together.

@@ -3,6 +3,7 @@
 package verify
 
 import (
+	"fmt"
 	"math"
 	"os"
 	"path/filepath"
@@ -74,7 +75,7 @@ func TestSetPDF(t *testing.T) {
 			sampled := i == 0 || i == n/3 || i == 2*n/3 || i == n-1
 			for k, r := range pdfRenderers {
 				if sampled && (k == 0 || i == 0) {
-					check(t, r, short(f), f, i+1, p.H, readLines(p))
+					check(t, r, fmt.Sprintf("%s, page %d", short(f), i+1), f, i+1, p.H, readLines(p))
 				}
 			}
 		}

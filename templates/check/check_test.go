@@ -1,12 +1,14 @@
 package check_test
 
 import (
+	"math"
 	"strings"
 	"testing"
 
 	"routwright/templates/check"
 	"routwright/templates/design"
 	"routwright/templates/job"
+	"routwright/templates/part"
 )
 
 // sound is an invented design that no rule but the ruler's finds fault with.
@@ -107,6 +109,11 @@ func edit(t *testing.T, pairs ...string) string {
 
 func run(t *testing.T, text string) []check.Finding {
 	t.Helper()
+	return check.Run(solve(t, text))
+}
+
+func solve(t *testing.T, text string) *job.Job {
+	t.Helper()
 	d, err := design.Parse("test.toml", []byte(text))
 	if err != nil {
 		t.Fatal(err)
@@ -115,7 +122,7 @@ func run(t *testing.T, text string) []check.Finding {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return check.Run(j)
+	return j
 }
 
 func TestSoundDesign(t *testing.T) {
@@ -167,6 +174,25 @@ func TestLimits(t *testing.T) {
 			[]string{"at = [-75, 75]", "at = [-75, 2.1]"}, []string{"at = [-75, 75]", "at = [-75, -0.5]"}},
 		{"tip-covered", check.Warn, // square to the flank: (25.6 from the waist) · cos 12.4°
 			[]string{"[-75, 100]", "[-75, 106.9]"}, []string{"[-75, 100]", "[-75, 107.4]"}},
+		{"key-length", check.Warn,
+			[]string{"length = 50", "length = 74.9"}, []string{"length = 50", "length = 75.1"}},
+		{"wood-movement", check.Warn, // Handbook table 13-5, black walnut C_T 0.00274: 60 mm · 4.86 % = 0.799, 4.88 % = 0.802
+			[]string{"rough = 45", "rough = 45\nwood = \"Walnut, black\"\nmoisture = {now = 7, in_use = 11.86}", "length = 50", "length = 60"},
+			[]string{"rough = 45", "rough = 45\nwood = \"Walnut, black\"\nmoisture = {now = 11.88, in_use = 7}", "length = 50", "length = 60"}},
+		{"bit-reach", check.Stop, // keys 12 deep under a template of 18
+			[]string{`name = "small"`, "name = \"small\"\nreach = 56.1"}, []string{`name = "small"`, "name = \"small\"\nreach = 55.9"}},
+		{"bush-reach", check.Stop,
+			[]string{`cover = {thickness = 2.5, gap = 0.3, rebate = 6, cut = {bit = "small"}}`, bushed, "[[bit]]\nname = \"large\"", "[[bush]]\nname = \"ring\"\nd = 17\nreach = 18\n[[bit]]\nname = \"large\""},
+			[]string{`cover = {thickness = 2.5, gap = 0.3, rebate = 6, cut = {bit = "small"}}`, bushed, "[[bit]]\nname = \"large\"", "[[bush]]\nname = \"ring\"\nd = 17\nreach = 18.1\n[[bit]]\nname = \"large\""}},
+		{"inlay-collar", check.Stop, // 8 + 2·6.35 − 2·0.08 = 20.54
+			inlay("20.50"), inlay("20.48")},
+		{"border-even", check.Warn, // a bearing larger than the bit rounds the corners of the key, and the gap opens there
+			border("6.35"), border("9")},
+		{"key-behind-key", check.Stop, // 45 − 2 · depth
+			[]string{"depth = 12", "depth = 20.4", "at = [-75, 75]\nangle = 0", "at = [-75, -30]\nangle = 0\nface = \"back\""},
+			[]string{"depth = 12", "depth = 20.6", "at = [-75, 75]\nangle = 0", "at = [-75, -30]\nangle = 0\nface = \"back\""}},
+		{"key-met", check.Note, // key's end at −50 + 25 − gap; tail's edge at −36.25
+			[]string{"at = [-75, 75]\n", "at = [-61.4, 42]\nmeets = true\n"}, []string{"at = [-75, 75]\n", "at = [-61.0, 42]\nmeets = true\n"}},
 		{"string-to-edge", check.Stop,
 			[]string{"nut_width = 43", "nut_width = 40.1"}, []string{"nut_width = 43", "nut_width = 39.9"}},
 	} {
@@ -227,6 +253,107 @@ func TestRegistry(t *testing.T) {
 		seen[r.ID] = true
 		if !strings.HasSuffix(r.Tests, ".") {
 			t.Errorf("%s: %q is no sentence", r.ID, r.Tests)
+		}
+	}
+}
+
+// bushed cuts the cover with a guide bush.
+const bushed = `cover = {thickness = 2.5, gap = 0.3, rebate = 6, cut = {bit = "small", bush = "ring"}}`
+
+// inlay makes the keys with an inlay set of bush 8 and the given collar.
+func inlay(collar string) []string {
+	return []string{
+		"gap = 0.08\ncut = {bit = \"small\"}", "gap = 0.08\ncollar = " + collar + "\ncut = {bit = \"small\", bush = \"inlay\"}",
+		"ends = 24\nwaist = 13", "ends = 34\nwaist = 24",
+		"[[bit]]\nname = \"large\"", "[[bush]]\nname = \"inlay\"\nd = 8\n[[bit]]\nname = \"large\"",
+	}
+}
+
+// border puts strips of 0.6 round sharp keys, cut with a bearing of the given
+// diameter on the bit of 6.35.
+func border(bearing string) []string {
+	return []string{"corners = \"rounded\"", "corners = \"chiselled\"", "gap = 0.08", "gap = 0.08\nborder = 0.6\nglue_line = 0.05", "bearing = {d = 6.35, height = 5}", "bearing = {d = " + bearing + ", height = 5}"}
+}
+
+// An inlay set has one opening for both, and fits to the collar's gap.
+func TestInlaySet(t *testing.T) {
+	j := solve(t, edit(t, inlay("20.5")...))
+	if g := j.Keys.Gap; math.Abs(g.Min-0.1) > 1e-4 || math.Abs(g.Max-0.1) > 1e-4 { // (8 + 2·6.35 − 20.5)/2
+		t.Errorf("gap %.5f to %.5f, want 0.1", g.Min, g.Max)
+	}
+	n := 0
+	for _, e := range j.Templates {
+		if e.For.Kind == part.Key || e.For.Kind == part.Recess {
+			n++
+		}
+	}
+	if n != 1 {
+		t.Errorf("%d templates for the keys of an inlay set, want one", n)
+	}
+}
+
+// The movement of the wood: L · ΔMC · C of the Wood Handbook, 0.66 for walnut of
+// 60 mm and 4 %, and 26 mm of hard maple (C_T 0.00353) 0.37.
+func TestWoodMovement(t *testing.T) {
+	j := solve(t, edit(t, "rough = 45", "rough = 45\nwood = \"Walnut, black\"\nmoisture = {now = 8, in_use = 12}", "length = 50\nends = 24", "length = 60\nends = 26\nwood = \"Maple, sugar\""))
+	w := j.Keys.Wood
+	if math.Abs(w.Along-0.66) > 0.005 || math.Abs(w.Across-0.37) > 0.005 {
+		t.Errorf("along %.3f, across %.3f; want 0.66 and 0.37", w.Along, w.Across)
+	}
+	if w.GlueArea <= 0 || w.Shear <= 0 {
+		t.Errorf("glue area %g, shear %g", w.GlueArea, w.Shear)
+	}
+}
+
+// What a key cannot be made of or with: an error with its place and the cure.
+func TestKeyErrors(t *testing.T) {
+	for _, tt := range []struct {
+		want  string
+		edits []string
+	}{
+		{"slab.wood: \"walnut\"", []string{"rough = 45", "rough = 45\nwood = \"walnut\"\nmoisture = {now = 8, in_use = 12}"}},
+		{"Walnut, black", []string{"gap = 0.08", "gap = 0.08\nwood = \"walnut\""}},
+		{"both: {now", []string{"rough = 45", "rough = 45\nmoisture = {now = 8}"}},
+		{"needs the bush", []string{"gap = 0.08", "gap = 0.08\ncollar = 20"}},
+		{"at most", inlay("21")},
+	} {
+		d, err := design.Parse("test.toml", []byte(edit(t, tt.edits...)))
+		if err == nil {
+			_, err = job.Solve(d, nil)
+		}
+		if err == nil || !strings.Contains(err.Error(), tt.want) || !strings.Contains(err.Error(), "test.toml:") {
+			t.Errorf("%q: %v, want …%s…", tt.edits, err, tt.want)
+		}
+	}
+}
+
+// Keys placed on the back or on both faces: no hard rule is broken, the keys lie
+// on the face asked for, and the recess is cut deeper by what that face loses.
+func TestFaces(t *testing.T) {
+	hand := "[[key]]\nname = \"low\"\nat = [-75, -30]\nangle = 0\n[[key]]\nname = \"high\"\nat = [-75, 75]\nangle = 0\n"
+	for _, tt := range []struct {
+		face  string
+		depth float64 // of the routing: 12 and what comes off
+		faces int
+	}{{"front", 13, 1}, {"back", 14.5, 1}, {"both", 14.5, 2}} {
+		j := solve(t, edit(t, hand, "", "length = 50", "place = true\nface = \""+tt.face+"\"\nlength = 50", "plane = {front = 0, back = 0}", "plane = {front = 1, back = 2.5}", "rough = 45", "rough = 48.5", "depth = 38", "depth = 20"))
+		if len(j.Keys.Poses) < 2*tt.faces || len(j.Keys.Faces()) != tt.faces {
+			t.Errorf("%s: %d keys on %v", tt.face, len(j.Keys.Poses), j.Keys.Faces())
+		}
+		for _, k := range j.Keys.Poses {
+			if tt.faces == 1 && k.Face.String() != tt.face {
+				t.Errorf("%s: key %s on the %s", tt.face, k.Name, k.Face)
+			}
+		}
+		for i, e := range j.Templates {
+			if e.For.Kind == part.Recess && math.Abs(check.Routing(j, i).Wanted-tt.depth) > 1e-9 {
+				t.Errorf("%s: recess cut %g deep, want %g", tt.face, check.Routing(j, i).Wanted, tt.depth)
+			}
+		}
+		for _, f := range check.Run(j) {
+			if f.Level == check.Stop {
+				t.Errorf("%s: %s: %s", tt.face, f.Check, f.Message)
+			}
 		}
 	}
 }

@@ -116,10 +116,14 @@ func keyToKey(r Rule, j *job.Job) []Finding {
 func tipCovered(r Rule, j *job.Job) []Finding {
 	var out []Finding
 	for i, c := range j.Design.Slab.Crack {
-		if i >= len(j.Cracks) || j.Cracks[i].Front == nil {
+		if i >= len(j.Cracks) {
 			continue
 		}
-		v := j.Cracks[i].Front.Vertices()
+		line := j.Cracks[i].Front
+		if line == nil {
+			line = j.Cracks[i].Back
+		}
+		v := line.Vertices()
 		for _, tip := range c.Tips.V {
 			p := v[0]
 			if tip == "last" {
@@ -164,7 +168,7 @@ func crackBare(r Rule, j *job.Job) []Finding {
 		if b.By != "" {
 			why = fmt.Sprintf("%s is in the way: %s mm to it, %s needed", b.By, mm(b.Have), mm(b.Need))
 		}
-		out = append(out, r.finding(Note, b.To-b.From, 0, fmt.Sprintf("crack %d is bare for %s mm, from %s to %s mm along it: %s", b.Crack, mm(b.To-b.From), mm(b.From), mm(b.To), why), "move what is in the way, or use shorter keys", j.Design.Keys.At, Place{b.At, "bare crack"}))
+		out = append(out, r.finding(Note, b.To-b.From, 0, fmt.Sprintf("crack %d is bare%s for %s mm, from %s to %s mm along it: %s", b.Crack, map[part.Face]string{part.Back: " on the back"}[b.Face], mm(b.To-b.From), mm(b.From), mm(b.To), why), "move what is in the way, or use shorter keys", j.Design.Keys.At, Place{b.At, "bare crack"}))
 	}
 	return out
 }

@@ -100,7 +100,7 @@ func templateWeb(r Rule, j *job.Job) []Finding {
 }
 
 func maleWaist(r Rule, j *job.Job) []Finding {
-	if j.Keys == nil {
+	if j.Keys == nil || j.Keys.Fit.Inlay != nil {
 		return nil
 	}
 	f := j.Keys.Fit

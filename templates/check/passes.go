@@ -14,7 +14,9 @@ func Routing(j *job.Job, i int) cut.Routing {
 	t := j.Templates[i]
 	depth := t.For.Depth(j.Thickness)
 	if t.For.Kind == part.Recess {
-		depth += j.PlaneOff[t.For.Face]
+		for _, f := range j.Keys.Faces() {
+			depth = max(depth, j.RecessDepth(f))
+		}
 	}
 	return cut.Plan(t.Tool, depth, t.Sheet)
 }

@@ -31,9 +31,9 @@ func overlap(a, b part.Part) geom.Region {
 
 func keyToVoid(r Rule, j *job.Job) []Finding {
 	var out []Finding
-	for _, k := range j.OfKind(part.Recess) {
+	for i, k := range j.OfKind(part.Recess) {
 		for _, v := range j.Voids() {
-			if !overlapDepth(k, v) {
+			if !overlapDepth(k, v) || j.Keys.Poses[i].Meets {
 				continue
 			}
 			d, pk, _ := geom.Distance(k.Plan(), v.Plan())
@@ -63,6 +63,42 @@ func keyOverVoid(r Rule, j *job.Job) []Finding {
 			left := j.Thickness - faceDepth(j, k) - faceDepth(j, v)
 			if l, want, bad := r.below(left); bad {
 				out = append(out, r.finding(l, left, want, fmt.Sprintf("only %s mm of wood between %s, %s deep, and %s, %s deep from the %s", mm(left), k, mm(faceDepth(j, k)), v, mm(faceDepth(j, v)), v.Face), "move the key, or make one of them shallower", k.At, spots(both, "key over void")...))
+			}
+		}
+	}
+	return out
+}
+
+// keyBehindKey measures the wood between keys that lie over each other.
+func keyBehindKey(r Rule, j *job.Job) []Finding {
+	var out []Finding
+	ks := j.OfKind(part.Recess)
+	for i, a := range ks {
+		for _, b := range ks[i+1:] {
+			if a.Face == b.Face || overlapDepth(a, b) {
+				continue // keys that share depths are key-to-key's
+			}
+			both := overlap(a, b)
+			left := j.Thickness - faceDepth(j, a) - faceDepth(j, b)
+			if l, want, bad := r.below(left); bad && !both.Empty() {
+				out = append(out, r.finding(l, left, want, fmt.Sprintf("only %s mm of wood between %s on the %s and %s on the %s, less than %s", mm(left), a, a.Face, b, b.Face, mm(want)), "move one of them along the crack, or make the keys shallower", b.At, spots(both, "keys over each other")...))
+			}
+		}
+	}
+	return out
+}
+
+// keyMet notes the cavities that are cut through the wood of a glued key which
+// the design lets them meet.
+func keyMet(r Rule, j *job.Job) []Finding {
+	var out []Finding
+	for i, k := range j.OfKind(part.Key) {
+		for _, v := range j.Voids() {
+			if !j.Keys.Poses[i].Meets || !overlapDepth(k, v) {
+				continue
+			}
+			if both := overlap(k, v); !both.Empty() {
+				out = append(out, r.finding(Note, both.Area(), 0, fmt.Sprintf("%s is cut through %s mm² of %s: the key is wood there, and holds the less for it", v, mm(both.Area()), k), "let the glue cure fully before that cut", k.At, spots(both, "key met")...))
 			}
 		}
 	}

@@ -7,22 +7,58 @@ import (
 	"routwright/geom"
 )
 
-// Where the pins go. Common practice: wood enough round a pin to hold it, and
-// room for the saw between a pin and the outline.
+// Where the pins go. Common practice: wood enough round a pin to hold it, room
+// for the saw between a pin and the outline, and a base long enough that a
+// pin's play of 0.1 mm turns a template by no more than 0.02° (0.1/250).
 const (
-	pinToOutline = 12.0 // from the middle of a pin to the finished outline
-	pinToEdge    = 12.0 // from the middle of a pin to the edge of the blank
-	pinToCrack   = 15.0 // from the middle of a pin to a crack
-	pinUnlike    = 15.0 // least difference between their distances from the centre line
-	pinThinner   = 2.0  // the second pin is this much thinner than the first
-	pinGrid      = 5.0  // places tried
+	pinToOutline = 12.0  // from the middle of a pin to the finished outline
+	pinToEdge    = 12.0  // from the middle of a pin to the edge of the blank
+	pinToCrack   = 15.0  // from the middle of a pin to a crack
+	pinBase      = 250.0 // least distance between the two
+	pinUnlike    = 15.0  // least difference between their distances from the centre line
+	pinSlant     = 30.0  // least difference between their places along it
+	pinThinner   = 2.0   // the second pin is this much thinner than the first
+	pinGrid      = 10.0  // places tried
+	PinRoom      = 20.0  // template sheet round a pin
 )
 
 // SolvePins returns two pins in the waste between blank and outline, clear of
-// the cracks, as far apart as they go, off the centre line by unlike amounts
-// and of unlike diameters, so that no turned or flipped template seats.
-func SolvePins(blank, outline geom.Region, cracks []geom.Path, d float64) ([]Pin, error) {
-	var spots []geom.Point
+// the cracks: one on the bass side, one on the treble side, off the centre line
+// by unlike amounts, at unlike places along it and of unlike diameters, so that
+// no turned or flipped template seats. Of all pairs it takes the one that makes
+// the template sheets smallest, each of which must hold one of the boxes and
+// both pins; of equals the pair furthest apart.
+func SolvePins(blank, outline geom.Region, cracks []geom.Path, sheets []geom.Box, d float64) ([]Pin, error) {
+	bass, treble := pinSpots(blank, outline, cracks)
+	best, far, at, found := 0.0, 0.0, [2]geom.Point{}, false
+	for _, p := range bass {
+		for _, q := range treble {
+			if p.Dist(q) < pinBase || math.Abs(math.Abs(p.X)-math.Abs(q.X)) < pinUnlike || math.Abs(p.Y-q.Y) < pinSlant {
+				continue
+			}
+			pins := geom.BoxOf(p, q).Grow(PinRoom)
+			area := pins.W() * pins.H()
+			if found && area*float64(1+len(sheets)) > best {
+				continue // no sheet can be smaller than the pins' own box
+			}
+			for _, s := range sheets {
+				u := s.Union(pins)
+				area += u.W() * u.H()
+			}
+			if l := p.Dist(q); !found || area < best || area == best && l > far {
+				best, far, at, found = area, l, [2]geom.Point{p, q}, true
+			}
+		}
+	}
+	if !found {
+		return nil, fmt.Errorf("no room for two locating pins in the waste: %.0f mm of wood are needed between the outline and the edge of the blank on the bass side and on the treble side, %.0f mm apart", pinToOutline+pinToEdge, pinBase)
+	}
+	return []Pin{{"P", at[0], d}, {"Q", at[1], d - pinThinner}}, nil
+}
+
+// pinSpots returns the places for a pin on a grid, on the bass and on the treble
+// side.
+func pinSpots(blank, outline geom.Region, cracks []geom.Path) (bass, treble []geom.Point) {
 	b := blank.Bounds()
 	edge, body := geom.IndexOf(blank), geom.IndexOf(outline)
 	var lines []*geom.Index
@@ -48,29 +84,16 @@ func SolvePins(blank, outline geom.Region, cracks []geom.Path, d float64) ([]Pin
 	}
 	for x := math.Ceil(b.Min.X/pinGrid) * pinGrid; x <= b.Max.X; x += pinGrid {
 		for y := math.Ceil(b.Min.Y/pinGrid) * pinGrid; y <= b.Max.Y; y += pinGrid {
-			if p := geom.Pt(x, y); clear(p) {
-				spots = append(spots, p)
+			switch p := geom.Pt(x, y); {
+			case x == 0 || !clear(p):
+			case x < 0:
+				bass = append(bass, p)
+			default:
+				treble = append(treble, p)
 			}
 		}
 	}
-	best, at := 0.0, [2]geom.Point{}
-	for _, p := range spots { // bass side, tail half
-		if p.X >= 0 || p.Y >= b.Center().Y {
-			continue
-		}
-		for _, q := range spots { // treble side, neck half
-			if q.X <= 0 || q.Y <= b.Center().Y || math.Abs(math.Abs(p.X)-math.Abs(q.X)) < pinUnlike {
-				continue
-			}
-			if d := p.Dist(q); d > best {
-				best, at = d, [2]geom.Point{p, q}
-			}
-		}
-	}
-	if best == 0 {
-		return nil, fmt.Errorf("no room for two locating pins in the waste: %.0f mm of wood are needed between the outline and the edge of the blank on the bass side near the tail and on the treble side near the neck", pinToOutline+pinToEdge)
-	}
-	return []Pin{{"P", at[0], d}, {"Q", at[1], d - pinThinner}}, nil
+	return bass, treble
 }
 
 // Pose is a way to lay a template on the blank other than the right one.
@@ -90,21 +113,17 @@ func Poses(pins []Pin) []Pose {
 	p, q := pins[0], pins[1]
 	v := q.At.Sub(p.At)
 	// A flip across the centre line turns P–Q into (−dx, dy), across the bridge
-	// line into (dx, −dy). The best shift leaves half of the difference at each.
-	miss := func(w geom.Vec, swapped bool) float64 {
-		if swapped {
-			return math.Min(v.Sub(w).Len()/2, v.Add(w).Len()/2)
-		}
-		return v.Sub(w).Len() / 2
-	}
+	// line into (dx, −dy). Either hole may lie over either pin; the best shift
+	// leaves half of the difference at each.
+	miss := func(w geom.Vec) float64 { return math.Min(v.Sub(w).Len(), v.Add(w).Len()) / 2 }
 	thick := math.Abs(p.D - q.D)
 	lean := math.Abs(v.Angle().Degrees())
 	if lean > 90 {
 		lean = 180 - lean
 	}
 	return []Pose{
-		{Words: "turned over about the centre line", Miss: miss(geom.Vec{X: -v.X, Y: v.Y}, false)},
-		{Words: "turned over end for end", Miss: miss(geom.Vec{X: v.X, Y: -v.Y}, false)},
+		{Words: "turned over about the centre line", Miss: miss(geom.Vec{X: -v.X, Y: v.Y})},
+		{Words: "turned over end for end", Miss: miss(geom.Vec{X: v.X, Y: -v.Y})},
 		{Words: "turned half round, the holes exchanged", Miss: thick, Seats: thick < 0.2},
 		{Words: "turned over about the line through the pins", Seats: true, Askew: 2 * math.Min(lean, 90-lean)},
 	}

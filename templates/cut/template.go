@@ -33,6 +33,9 @@ type Template struct {
 	Loose bool
 }
 
+// Pinned reports whether the template sits on the two shared pins.
+func (t Template) Pinned() bool { return !t.Male && !t.Loose }
+
 // HandWork is a place that the router cannot make and that is declared to be
 // worked by hand.
 type HandWork struct {

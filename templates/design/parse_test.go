@@ -35,7 +35,7 @@ func TestBadInput(t *testing.T) {
 		{"unit written out", `units = "inches"`, `g.toml:2:9: units: "inches"; allowed: "mm" or "in"; did you mean "in"?`},
 		{"long number", "strings.scale = " + strings.Repeat("9", 400) + ".0", "g.toml:2:17: strings.scale: " + strings.Repeat("9", 40) + "…; allowed: a length from 200 to 1400 mm; write a number that a ruler can show"},
 		{"key in capitals", "[strings]\nScale = 648", `g.toml:3:1: strings.Scale: an unknown key; allowed: in [strings]: scale, frets, divisions, count, spread; did you mean "scale"?`},
-		{"key in another table", "[slab]\nfrets = 22", `g.toml:3:1: slab.frets: an unknown key; allowed: in [slab]: wood, rough, plane, blank, crack; it belongs in [strings]`},
+		{"key in another table", "[slab]\nfrets = 22", `g.toml:3:1: slab.frets: an unknown key; allowed: in [slab]: wood, rough, plane, blank, moisture, crack; it belongs in [strings]`},
 		{"key of the top below a header", "[strings]\nhand = \"left\"", `g.toml:3:1: strings.hand: an unknown key; allowed: in [strings]: scale, frets, divisions, count, spread; it belongs at the top of the file, above the first [header]`},
 		{"unknown table, its keys not told again", "[strnigs]\nscael = 648", `g.toml:2:1: strnigs: an unknown key; allowed: at the top of the file: design, name, revision, units, hand, slab, strings, body, fretboard, keys, key, pickup, cavity, bit, bush, template, print; did you mean "strings"?`},
 		{"misspelt word", `hand = "lefft"`, `g.toml:2:8: hand: "lefft"; allowed: "right" or "left"; did you mean "left"?`},

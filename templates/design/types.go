@@ -43,11 +43,19 @@ type Table struct {
 // Slab is the wood.
 type Slab struct {
 	Table
-	Wood  Val[string]    `toml:"wood" text:"label" doc:"species, for labels and the wood tables"`
-	Rough Val[Length]    `toml:"rough" range:"10 mm,150 mm" doc:"thickness when the keys go in"`
-	Plane Plane          `toml:"plane"`
-	Blank Val[[2]Length] `toml:"blank" range:"100 mm,2000 mm" doc:"length along the strings and width of the squared slab"`
-	Crack []Crack        `toml:"crack"`
+	Wood     Val[string]    `toml:"wood" text:"label" doc:"species, for labels and the wood tables"`
+	Rough    Val[Length]    `toml:"rough" range:"10 mm,150 mm" doc:"thickness when the keys go in"`
+	Plane    Plane          `toml:"plane"`
+	Blank    Val[[2]Length] `toml:"blank" range:"100 mm,2000 mm" doc:"length along the strings and width of the squared slab"`
+	Moisture Moisture       `toml:"moisture"`
+	Crack    []Crack        `toml:"crack"`
+}
+
+// Moisture is the moisture content of the wood, in per cent of its dry weight.
+type Moisture struct {
+	Table
+	Now   Val[float64] `toml:"now" range:"2,30" doc:"moisture of the slab when the keys go in, per cent, from a meter"`
+	InUse Val[float64] `toml:"in_use" range:"2,30" doc:"moisture furthest from it that the instrument will see, per cent"`
 }
 
 // Plane is what still comes off each face after the keys are in.
@@ -108,14 +116,19 @@ type Board struct {
 // Keys is what all keys share.
 type Keys struct {
 	Table
-	Place   Val[bool]   `toml:"place" doc:"let the program place keys over every crack, beside those placed by hand"`
-	Length  Val[Length] `toml:"length" range:"20 mm,200 mm" doc:"along the key's axis, across the crack"`
-	Ends    Val[Length] `toml:"ends" range:"8 mm,120 mm" doc:"width at the ends"`
-	Waist   Val[Length] `toml:"waist" range:"4 mm,110 mm" doc:"width at the waist"`
-	Depth   Val[Length] `toml:"depth" range:"3 mm,40 mm" doc:"finished depth of the recess, from the finished face"`
-	Corners Val[string] `toml:"corners" oneof:"chiselled,rounded,relieved" doc:"how the corners of the recess are made to fit"`
-	Gap     Val[Length] `toml:"gap" range:"0 mm,0.5 mm" doc:"glue gap a side; it comes off the key"`
-	Cutter  Cutter      `toml:"cut"`
+	Place    Val[bool]   `toml:"place" doc:"let the program place keys over every crack, beside those placed by hand"`
+	Face     Val[string] `toml:"face" oneof:"front,back,both" doc:"face that the program lets them into, and that of a [[key]] without its own (front)"`
+	Length   Val[Length] `toml:"length" range:"20 mm,200 mm" doc:"along the key's axis, across the crack"`
+	Ends     Val[Length] `toml:"ends" range:"8 mm,120 mm" doc:"width at the ends"`
+	Waist    Val[Length] `toml:"waist" range:"4 mm,110 mm" doc:"width at the waist"`
+	Depth    Val[Length] `toml:"depth" range:"3 mm,40 mm" doc:"finished depth of the recess, from the finished face"`
+	Corners  Val[string] `toml:"corners" oneof:"chiselled,rounded,relieved" doc:"how the corners of the recess are made to fit"`
+	Gap      Val[Length] `toml:"gap" range:"0 mm,0.5 mm" doc:"glue gap a side; it comes off the key"`
+	Border   Val[Length] `toml:"border" range:"0.2 mm,5 mm" doc:"thickness of veneer strips round each key; the recess grows to suit"`
+	GlueLine Val[Length] `toml:"glue_line" range:"0 mm,0.3 mm" doc:"glue on each face of a border strip"`
+	Collar   Val[Length] `toml:"collar" range:"4 mm,90 mm" doc:"outside diameter of the collar of an inlay bush: recess with the collar, key without it, from one opening; it fixes the gap"`
+	Wood     Val[string] `toml:"wood" text:"label" doc:"species of the keys, by its name in the wood tables"`
+	Cutter   Cutter      `toml:"cut"`
 }
 
 // Key is one key placed by hand.
@@ -125,6 +138,7 @@ type Key struct {
 	At    Val[geom.Point] `toml:"at" need:"true" doc:"middle of the waist, [x, y] from the centre line and the bridge line"`
 	Angle Val[Degrees]    `toml:"angle" range:"-180,180" doc:"of the key's axis, anticlockwise from straight across the body"`
 	Face  Val[string]     `toml:"face" oneof:"front,back" doc:"face it is let into"`
+	Meets Val[bool]       `toml:"meets" doc:"cavities cut later may take wood of this key: once glued it is wood like any other"`
 }
 
 // Cutter names the tools for a feature.
@@ -176,6 +190,7 @@ type Bit struct {
 	D       Val[Length] `toml:"d" need:"true" range:"1 mm,60 mm" doc:"cutter diameter as measured"`
 	Cut     Val[Length] `toml:"cut" range:"2 mm,80 mm" doc:"cutting length"`
 	Shank   Val[Length] `toml:"shank" range:"3 mm,16 mm" doc:"shank diameter"`
+	Reach   Val[Length] `toml:"reach" range:"5 mm,150 mm" doc:"how far its tip stands below the router's base at most, its shank held safely"`
 	Bearing Bearing     `toml:"bearing"`
 }
 

@@ -107,8 +107,8 @@ func (s *solver) crackLine(v design.Val[[]geom.Point], key string) geom.Path {
 	return geom.Polyline(v.V...)
 }
 
-// blankAndPins solves the squared slab and the pins in its waste.
-func (s *solver) blankAndPins() {
+// blank solves the squared slab.
+func (s *solver) blank() {
 	if s.Outline == nil {
 		return
 	}
@@ -124,24 +124,6 @@ func (s *solver) blankAndPins() {
 		b = b.Grow(blankMargin)
 		s.Blank = geom.Region{geom.Rect(b.Center(), b.W(), b.H())}
 		s.assume("slab.blank", fmt.Sprintf("%s × %s mm", design.MM(b.H()), design.MM(b.W())), "the outline with room for the pins")
-	}
-	var cracks []geom.Path
-	for _, c := range s.Cracks {
-		for _, p := range []geom.Path{c.Front, c.Back} {
-			if p != nil {
-				cracks = append(cracks, p)
-			}
-		}
-	}
-	d := s.length(s.d.Template.Pin, "template.pin", defaultPin, "the thicker of two dowels")
-	pins, err := cut.SolvePins(s.Blank, s.Outline, cracks, d)
-	if err != nil {
-		s.fail(s.d.Slab.Blank.At, "slab.blank", err.Error(), "room for the pins", "use a larger slab")
-		return
-	}
-	s.Pins = pins
-	for _, p := range pins {
-		s.solved("pin "+p.Name, fmt.Sprintf("x %s, y %s, d %s mm", design.MM(p.At.X), design.MM(p.At.Y), design.MM(p.D)), "in the waste of the slab")
 	}
 }
 

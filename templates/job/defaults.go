@@ -20,6 +20,7 @@ const (
 	defaultKeyEnds   = 26.0
 	defaultKeyWaist  = 13.0
 	defaultKeyGap    = 0.08 // a side; PVA glue 0.05–0.10
+	defaultGlueLine  = 0.05 // on each face of a border strip
 
 	defaultRoom   = 0.75 // round a pickup, 0.5–1
 	defaultRebate = 6.0  // width of the ledge for a cover, 5–6
@@ -33,10 +34,8 @@ const (
 	defaultSheet  = 18.0 // template thickness
 	defaultInside = 3.0  // smallest inside radius: a sawn and filed template
 	defaultPin    = 8.0
-	// defaultCutLength is not assumed silently: it is reported with the bit.
-	blankMargin = 45.0 // slab beyond the outline on every side, for the pins
-	webMargin   = 40.0 // template sheet round its opening
-	pinMargin   = 20.0 // template sheet round its pins
+	blankMargin   = 45.0 // slab beyond the outline on every side, for the pins
+	webMargin     = 40.0 // template sheet round its opening
 )
 
 // pickupSize is what a pickup of a kind measures: common practice, to be

@@ -56,6 +56,9 @@ type Keys struct {
 	Bare  []Bare    // stretches that were left without a key
 	Gap   cut.Range // key as cut in recess as cut, after the declared hand work
 	Proof key.Proof
+	// Wanted is the gap that the design asks for; an inlay set has its own.
+	Wanted float64
+	Wood   Wood
 }
 
 // Bare is a stretch of a crack that the program found no key for, and the part
@@ -64,19 +67,41 @@ type Bare struct {
 	Crack      int // from 1
 	From, To   float64
 	At         geom.Point // its middle
-	By         string     // empty when nothing blocks
+	Face       part.Face
+	By         string // empty when nothing blocks
 	Have, Need float64
 }
 
 // KeyPose is one key placed over a crack.
 type KeyPose struct {
-	Name string
-	At   geom.Point
-	Turn geom.Angle
-	Face part.Face
-	Pos  design.Pos
-	Why  string // why there, when the program placed it
+	Name  string
+	At    geom.Point
+	Turn  geom.Angle
+	Face  part.Face
+	Meets bool // cavities may take wood of it
+	Pos   design.Pos
+	Why   string // why there, when the program placed it
 }
+
+// Faces returns the faces that keys are let into, the front first; the front
+// when there is no key.
+func (k *Keys) Faces() []part.Face {
+	var used [2]bool
+	for _, p := range k.Poses {
+		used[p.Face] = true
+	}
+	switch {
+	case used[part.Front] && used[part.Back]:
+		return []part.Face{part.Front, part.Back}
+	case used[part.Back]:
+		return []part.Face{part.Back}
+	}
+	return []part.Face{part.Front}
+}
+
+// RecessDepth returns how deep a key's recess is cut before planing, mm: its
+// finished depth and what still comes off that face.
+func (j *Job) RecessDepth(f part.Face) float64 { return j.Keys.Depth + j.PlaneOff[f] }
 
 // Print is how the paper comes out.
 type Print struct {

@@ -8,6 +8,7 @@ import (
 	"routwright/templates/design"
 	"routwright/templates/key"
 	"routwright/templates/part"
+	"routwright/templates/tool"
 )
 
 // keys solves the shared key and places it where the builder says.
@@ -25,12 +26,16 @@ func (s *solver) keys() {
 		Corners:  key.Corners(k.Corners.V),
 		Template: s.rin,
 	}
+	if k.Border.Set() {
+		spec.Border = float64(k.Border.V)
+		spec.GlueLine = s.length(k.GlueLine, "keys.glue_line", defaultGlueLine, "on each face of a border strip")
+	}
 	if !k.Corners.Set() {
 		spec.Corners = key.Rounded
 		s.assume("keys.corners", string(key.Rounded), "no hand work")
 	}
 	depth := s.length(k.Depth, "keys.depth", s.Thickness/4, "about a third of the body, never over half")
-	n := need("keys.cut", 0, depth+s.PlaneOff[0], s.sheet)
+	n := need("keys.cut", 0, depth+max(s.PlaneOff[0], s.PlaneOff[1]), s.sheet)
 	if spec.Corners == key.Rounded {
 		n.Corner = spec.Waist / 4 // the waist's arc must leave flanks; common practice
 	}
@@ -39,7 +44,7 @@ func (s *solver) keys() {
 		s.errs.Add(err)
 		return
 	}
-	fit, err := key.Make(spec, t)
+	fit, err := s.makeKey(spec, t)
 	if err != nil {
 		s.fail(k.At, "keys", err.Error(), "a key that the named bit can cut", "change the key's measures or name a smaller bit")
 		return
@@ -47,7 +52,8 @@ func (s *solver) keys() {
 	if t.Why != "" {
 		s.solved("keys.cut.bit", t.Bit, t.Why)
 	}
-	s.Keys = &Keys{Fit: fit, Depth: depth}
+	s.Keys = &Keys{Fit: fit, Depth: depth, Wanted: spec.Gap}
+	s.wood()
 	for _, e := range d.Key {
 		s.handKey(e)
 	}
@@ -60,13 +66,32 @@ func (s *solver) keys() {
 	s.keyTemplates()
 }
 
+// makeKey draws the key with a tool, or with the inlay set that a collar on the
+// tool's bush makes.
+func (s *solver) makeKey(spec key.Spec, t tool.Tool) (key.Fit, error) {
+	k := s.d.Keys
+	if !k.Collar.Set() {
+		return key.Make(spec, t)
+	}
+	if t.Guide != tool.Bush {
+		return key.Fit{}, fmt.Errorf("a collar of %s mm needs the bush that it sits on: cut = {bit = …, bush = …}", design.MM(float64(k.Collar.V)))
+	}
+	f, err := key.MakeInlay(spec, t.Bit, t.Cutter, key.Inlay{Bush: t.Follower, Collar: float64(k.Collar.V)})
+	f.Tool.Length, f.Tool.Reach, f.Tool.Stands, f.Tool.At = t.Length, t.Reach, t.Stands, t.At
+	if err == nil {
+		s.solved("keys.gap", design.MM(f.Spec.Gap)+" mm a side", "fixed by the collar: half of bush + 2 bits − collar")
+	}
+	return f, err
+}
+
 // handKey takes a key that the builder placed.
 func (s *solver) handKey(e design.Key) {
 	pose := KeyPose{Name: e.Name.V, At: e.At.V, Turn: geom.Angle(e.Angle.V) * geom.Degree, Pos: e.Table.At}
 	if pose.Name == "" {
 		pose.Name = fmt.Sprintf("key %d", len(s.Keys.Poses)+1)
 	}
-	if e.Face.V == "back" {
+	pose.Meets = e.Meets.V
+	if e.Face.V == "back" || !e.Face.Set() && s.d.Keys.Face.V == "back" {
 		pose.Face = part.Back
 	}
 	s.Keys.Poses = append(s.Keys.Poses, pose)
@@ -99,9 +124,18 @@ func (s *solver) addKey(pose KeyPose) {
 // key, both about the middle of the key with its axis along +X.
 func (s *solver) keyTemplates() {
 	female, male := s.Keys.Fit.Templates(s.Keys.Depth, s.sheet, webMargin)
-	for _, t := range []*cut.Template{&female, &male} {
+	made := []*cut.Template{&female, &male}
+	if s.Keys.Fit.Inlay != nil {
+		made = made[:1] // one opening for both
+	}
+	for _, t := range made {
 		s.ids[t.ID] = true
 		t.For.At = s.d.Keys.At
+		if faces := s.Keys.Faces(); faces[0] == part.Back { // on the back alone
+			t.For.Face = part.Back
+			top, floor := s.depths(part.Back)
+			t.For.Solids[0].Top, t.For.Solids[0].Floor = part.Level(top), part.Level(floor)
+		}
 		s.Templates = append(s.Templates, *t)
 	}
 }

@@ -11,35 +11,46 @@ import (
 	"routwright/templates/place"
 )
 
-// placeKeys places keys on the front over every crack. Keys placed by hand stay
-// where they are and are built round.
+// placeKeys places keys over every crack, on the face that the design names.
+// Keys placed by hand stay where they are and are built round.
 func (s *solver) placeKeys() {
-	rules := place.Rules{
-		KeyLength: s.Keys.Fit.Spec.Length,
-		Between:   limit.KeyToKey.Stop,
-		Tip:       limit.TipToKey,
-		Allowed:   s.keyAllowed(),
-	}
 	if len(s.Cracks) == 0 {
 		s.fail(s.d.Keys.Place.At, "keys.place", "true, without a crack", "a [[slab.crack]] to place keys over", "measure the crack, or place keys by hand")
 		return
 	}
+	faces := map[string][]part.Face{"back": {part.Back}, "both": {part.Front, part.Back}}[s.d.Keys.Face.V]
+	if faces == nil {
+		faces = []part.Face{part.Front}
+	}
+	for _, f := range faces {
+		s.placeOn(f)
+	}
+}
+
+// placeOn places keys on one face.
+func (s *solver) placeOn(f part.Face) {
+	rules := place.Rules{
+		KeyLength: s.Keys.Fit.Spec.Length,
+		Between:   limit.KeyToKey.Stop,
+		Tip:       limit.TipToKey,
+		Allowed:   s.keyAllowed(f),
+	}
 	for i, c := range s.Cracks {
-		line, ok := s.crackFor(i, c)
+		line, ok := s.crackFor(i, c, f)
 		if !ok {
 			continue
 		}
 		stations := place.Stations(line, s.Keys.Fit.Recess, rules, nil)
-		stations = s.withHandKeys(line, stations)
+		stations = s.withHandKeys(line, stations, f)
 		set := place.Solve(line, stations, rules)
-		s.takeKeys(i, line, set)
+		s.takeKeys(i, line, set, f)
 	}
 }
 
 // crackFor returns the line of a crack as it is placed on.
-func (s *solver) crackFor(i int, c Crack) (place.Line, bool) {
+func (s *solver) crackFor(i int, c Crack, f part.Face) (place.Line, bool) {
 	l := place.Line{Path: c.Front}
-	if l.Path == nil {
+	if l.Path == nil || f == part.Back && c.Back != nil {
 		l.Path = c.Back
 	}
 	d := s.d.Slab.Crack[i]
@@ -59,18 +70,16 @@ type obstacle struct {
 	index *geom.Index
 }
 
-// keyAllowed returns what forbids a key on the front: the outline, a void of the
+// keyAllowed returns what forbids a key on a face: the outline, a void of the
 // same depths, a void under it. The limits are those of the checks.
-func (s *solver) keyAllowed() func(geom.Region, geom.Point) *place.Block {
+func (s *solver) keyAllowed(f part.Face) func(geom.Region, geom.Point) *place.Block {
 	var same, under []obstacle
-	_, floor := s.depths(part.Front)
-	for _, v := range s.Voids() {
-		top, _ := v.Range()
+	for _, v := range append(s.Voids(), s.otherKeys(f)...) {
 		o := obstacle{v, geom.IndexOf(v.Plan())}
-		switch {
-		case top < floor:
+		switch left := s.woodUnder(f, v); {
+		case left < 0:
 			same = append(same, o)
-		case top-floor < limit.KeyOverVoid.Stop:
+		case left < limit.KeyOverVoid.Stop:
 			under = append(under, o)
 		}
 	}
@@ -81,18 +90,68 @@ func (s *solver) keyAllowed() func(geom.Region, geom.Point) *place.Block {
 			return &place.Block{By: "the outline", Have: d, Need: limit.KeyInOutline.Stop}
 		}
 		for _, o := range same {
-			if d, _, _ := key.Distance(o.index); d < limit.KeyToVoid.Stop {
-				return &place.Block{By: o.part.String(), Have: d, Need: limit.KeyToVoid.Stop}
+			need := limit.KeyToVoid.Stop
+			if o.part.Kind == part.Recess {
+				need = limit.KeyToKey.Stop
+			}
+			if d, _, _ := key.Distance(o.index); d < need {
+				return &place.Block{By: o.part.String(), Have: d, Need: need}
 			}
 		}
 		for _, o := range under {
 			if d, _, _ := key.Distance(o.index); d <= 0 {
-				top, _ := o.part.Range()
-				return &place.Block{By: o.part.String() + " under it", Have: top - floor, Need: limit.KeyOverVoid.Stop}
+				return &place.Block{By: o.part.String() + " under it", Have: s.woodUnder(f, o.part), Need: limit.KeyOverVoid.Stop}
 			}
 		}
 		return nil
 	}
+}
+
+// woodUnder returns how much wood a key on face f leaves between itself and a
+// void in depth, mm; negative where both share depths.
+func (s *solver) woodUnder(f part.Face, v part.Part) float64 {
+	top, floor := s.depths(f)
+	vtop, vfloor := v.Range()
+	if f == part.Back {
+		return top - vfloor
+	}
+	return vtop - floor
+}
+
+// otherKeys returns the recesses of the keys that the other face holds.
+func (s *solver) otherKeys(f part.Face) []part.Part {
+	var out []part.Part
+	for _, k := range s.Keys.Poses {
+		if k.Face != f {
+			top, floor := s.depths(k.Face)
+			plan := geom.Pose(k.At, k.Turn).Region(s.Keys.Fit.Recess)
+			out = append(out, part.Part{Name: k.Name, Kind: part.Recess, Face: k.Face, Solids: []part.Solid{{Plan: plan, Top: part.Level(top), Floor: part.Level(floor)}}})
+		}
+	}
+	return out
+}
+
+// KeepOut is a place that a key must stay clear of.
+type KeepOut struct {
+	Words  string
+	Region geom.Region // of a void: it and the wood round it; of the body: what a key may use
+}
+
+// KeepOuts returns what the keys of a face must stay clear of, by the limits of
+// the checks.
+func (j *Job) KeepOuts(f part.Face) ([]KeepOut, error) {
+	if j.Keys == nil {
+		return nil, nil
+	}
+	var c geom.Calc
+	s := solver{Job: j}
+	out := []KeepOut{{"keys stay inside this line", c.Offset(j.Outline, -limit.KeyInOutline.Stop, geom.Round)}}
+	for _, v := range j.Voids() {
+		if s.woodUnder(f, v) < 0 {
+			out = append(out, KeepOut{"keys stay outside this line: " + v.String(), c.Offset(v.Plan(), limit.KeyToVoid.Stop, geom.Round)})
+		}
+	}
+	return out, c.Err()
 }
 
 // insideBy returns how far plan stays inside the outline; negative when a part
@@ -116,9 +175,9 @@ func insideBy(body *geom.Index, plan, outline geom.Region) float64 {
 }
 
 // withHandKeys puts the keys placed by hand on this crack among the stations.
-func (s *solver) withHandKeys(l place.Line, stations []place.Station) []place.Station {
+func (s *solver) withHandKeys(l place.Line, stations []place.Station, f part.Face) []place.Station {
 	for _, k := range s.Keys.Poses {
-		if k.Face != part.Front {
+		if k.Face != f {
 			continue
 		}
 		along, d := nearestAlong(l, k.At)
@@ -150,14 +209,17 @@ func nearestAlong(l place.Line, p geom.Point) (s, d float64) {
 }
 
 // takeKeys adds the keys of a solved crack, with the reason for each.
-func (s *solver) takeKeys(crack int, l place.Line, set place.Set) {
+func (s *solver) takeKeys(crack int, l place.Line, set place.Set, f part.Face) {
 	for _, k := range set.Keys {
 		if k.Fixed {
 			continue
 		}
 		name := fmt.Sprintf("%d-%d", crack+1, len(s.Keys.Poses)+1)
 		why := fmt.Sprintf("%s mm along crack %d, square to it", design.MM(k.S), crack+1)
-		s.Keys.Poses = append(s.Keys.Poses, KeyPose{Name: name, At: k.At, Turn: k.Turn, Pos: s.d.Keys.Place.At, Why: why})
+		if f == part.Back {
+			why += ", on the back"
+		}
+		s.Keys.Poses = append(s.Keys.Poses, KeyPose{Name: name, At: k.At, Turn: k.Turn, Face: f, Pos: s.d.Keys.Place.At, Why: why})
 		s.solved("key "+name, fmt.Sprintf("x %s, y %s mm, %s°", design.MM(k.At.X), design.MM(k.At.Y), design.MM(k.Turn.Degrees())), why)
 	}
 	if len(set.Keys) == 0 {
@@ -165,7 +227,7 @@ func (s *solver) takeKeys(crack int, l place.Line, set place.Set) {
 	}
 	for _, b := range set.Bare {
 		at, _ := l.At((b.From + b.To) / 2)
-		e := Bare{Crack: crack + 1, From: b.From, To: b.To, At: at}
+		e := Bare{Crack: crack + 1, Face: f, From: b.From, To: b.To, At: at}
 		if b.Block != nil {
 			e.By, e.Have, e.Need = b.Block.By, b.Block.Have, b.Block.Need
 		}

@@ -41,14 +41,18 @@ func Solve(d *design.Design, files Files) (*Job, error) {
 	s.general()
 	s.body()
 	s.cracks()
-	s.blankAndPins()
+	s.blank()
 	s.pickups()
 	s.cavities()
 	s.keys() // after the voids, which they must keep away from
 	s.bodyTemplate()
+	s.pins()
 	s.board()
 	if err := s.errs.Err(); err != nil {
 		return nil, err
+	}
+	if d.Hand.V == "left" {
+		s.mirror()
 	}
 	if err := s.prove(); err != nil {
 		return nil, err
@@ -177,11 +181,48 @@ func (s *solver) addVoid(p part.Part, t tool.Tool, words string) {
 		return
 	}
 	s.Templates = append(s.Templates, cut.Template{
-		ID: p.ID, Name: words, For: p, Shape: open, Blank: s.sheetRound(open),
-		Pins: s.Pins, Sheet: s.sheet, InsideRadius: s.rin, Tool: t,
+		ID: p.ID, Name: words, For: p, Shape: open,
+		Sheet: s.sheet, InsideRadius: s.rin, Tool: t,
 	})
 	if t.Why != "" {
 		s.solved(p.ID+" bit", t.Bit, t.Why)
+	}
+}
+
+// pins solves the two shared pins and the sheets that they locate, once every
+// opening is known.
+func (s *solver) pins() {
+	if s.Outline == nil || s.Blank == nil {
+		return
+	}
+	var boxes []geom.Box
+	for _, t := range s.Templates {
+		if t.Pinned() {
+			boxes = append(boxes, t.Shape.Bounds().Grow(webMargin))
+		}
+	}
+	var cracks []geom.Path
+	for _, c := range s.Cracks {
+		for _, p := range []geom.Path{c.Front, c.Back} {
+			if p != nil {
+				cracks = append(cracks, p)
+			}
+		}
+	}
+	d := s.length(s.d.Template.Pin, "template.pin", defaultPin, "the thicker of two dowels")
+	pins, err := cut.SolvePins(s.Blank, s.Outline, cracks, boxes, d)
+	if err != nil {
+		s.fail(s.d.Slab.Blank.At, "slab.blank", err.Error(), "room for the pins", "use a larger slab")
+		return
+	}
+	s.Pins = pins
+	for _, p := range pins {
+		s.solved("pin "+p.Name, fmt.Sprintf("x %s, y %s, d %s mm", design.MM(p.At.X), design.MM(p.At.Y), design.MM(p.D)), "in the waste of the slab")
+	}
+	for i := range s.Templates {
+		if t := &s.Templates[i]; t.Pinned() {
+			t.Pins, t.Blank = pins, s.sheetRound(t.Shape)
+		}
 	}
 }
 
@@ -190,7 +231,7 @@ func (s *solver) addVoid(p part.Part, t tool.Tool, words string) {
 func (s *solver) sheetRound(open geom.Region) geom.Region {
 	b := open.Bounds().Grow(webMargin)
 	for _, p := range s.Pins {
-		b = b.Union(geom.BoxOf(p.At).Grow(pinMargin))
+		b = b.Union(geom.BoxOf(p.At).Grow(cut.PinRoom))
 	}
 	r := func(v, up float64) float64 { return math.Ceil(v*up) * up }
 	lo, hi := geom.Pt(r(b.Min.X, -1), r(b.Min.Y, -1)), geom.Pt(r(b.Max.X, 1), r(b.Max.Y, 1))

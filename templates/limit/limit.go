@@ -11,6 +11,7 @@ type Limits struct{ Stop, Warn, Note float64 }
 var (
 	KeyToVoid     = Limits{4, 6, 10} // on the same face
 	KeyOverVoid   = Limits{Stop: 4}  // over a void of the other face
+	KeyOverKey    = Limits{Stop: 4}  // between keys of both faces
 	KeyInOutline  = Limits{6, 10, 0}
 	KeyToKey      = Limits{8, 20, 0}
 	VoidToVoid    = Limits{4, 6, 0}

@@ -5,6 +5,7 @@ import (
 
 	"routwright/geom"
 	"routwright/render"
+	"routwright/templates/cut"
 	"routwright/templates/job"
 	"routwright/templates/part"
 )
@@ -26,6 +27,7 @@ func layout(j *job.Job) render.Sheet {
 			s.Labels = append(s.Labels, render.Label{S: layoutWords(j, p), At: geom.Pt(at.Center().X, at.Max.Y)})
 		}
 	}
+	s.Groups = append(s.Groups, keepOuts(j)...)
 	for i, c := range j.Cracks {
 		if c.Front != nil {
 			s.Labels = append(s.Labels, render.Label{S: fmt.Sprintf("crack %d", i+1), At: c.Front[0].A})
@@ -44,12 +46,37 @@ func layout(j *job.Job) render.Sheet {
 	}
 	s.Block = []render.Field{
 		{Name: "Face", Value: part.Front.Words()},
-		{Name: "Lines", Value: "wide: cut from the front; dashed: on the back; narrow: mark only"},
+		{Name: "Lines", Value: "wide: cut from the front; dashed: on the back; narrow: mark only; narrow round cavities and inside the outline: keys stay clear"},
 		{Name: "Body", Value: fmt.Sprintf("%s mm thick when finished, slab %s mm", mm(j.Thickness), mm(j.Rough))},
 		{Name: "Grain", Value: "along the centre line"},
 	}
-	s.Notes = []string{"Lay this sheet on the slab first. Bore both pins square through while the slab is square; they serve both faces until the outline is sawn."}
+	s.Notes = append([]string{"Lay this sheet on the slab first. Bore both pins square through while the slab is square; they serve both faces until the outline is sawn."}, poseNotes(j)...)
 	return s
+}
+
+// keepOuts draws lightly what keys must stay clear of. A curve that cannot be
+// drawn is left out: the line is only a help, the checks judge.
+func keepOuts(j *job.Job) []render.Group {
+	if j.Keys == nil {
+		return nil
+	}
+	var out []render.Group
+	for _, f := range j.Keys.Faces() {
+		ks, err := j.KeepOuts(f)
+		if err != nil {
+			continue
+		}
+		kind, layer := render.Mark, LayerMark
+		if f == part.Back {
+			kind, layer = render.Hidden, LayerHidden
+		}
+		g := render.Group{ID: "keep-out-" + f.String(), Title: "keep-outs of the keys on the " + f.String()}
+		for i, k := range ks {
+			g.Shapes = append(g.Shapes, shapes(k.Region, fmt.Sprintf("keep-out-%s-%d", f, i+1), k.Words, kind, layer)...)
+		}
+		out = append(out, g)
+	}
+	return out
 }
 
 // layoutPart draws one part on the layout: a key as its recess, a cover not at
@@ -70,4 +97,18 @@ func layoutPart(p part.Part) (render.Group, bool) {
 // layoutWords names a part with its depth and face.
 func layoutWords(j *job.Job, p part.Part) string {
 	return fmt.Sprintf("%s %s, %s deep from the %s", p.Kind, p.Name, mm(p.Depth(j.Thickness)), p.Face)
+}
+
+// poseNotes says what happens to a template that is laid the wrong way.
+func poseNotes(j *job.Job) []string {
+	var n []string
+	for _, p := range cut.Poses(j.Pins) {
+		switch {
+		case p.Seats:
+			n = append(n, fmt.Sprintf("A template %s seats, but its centre line then stands %s° askew: look.", p.Words, mm(p.Askew)))
+		default:
+			n = append(n, fmt.Sprintf("A template %s does not seat: a pin misses by %s mm.", p.Words, mm(p.Miss)))
+		}
+	}
+	return n
 }

@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"routwright/geom"
 	"routwright/render"
@@ -18,8 +19,11 @@ const wasteBand = 5
 // template draws the sheet of one template.
 func template(j *job.Job, i int) render.Sheet {
 	t, proof := j.Templates[i], j.Proofs[i]
-	s := render.Sheet{ID: t.ID, Title: "Template: " + t.Name, FromBack: t.For.Face == part.Back && !t.Loose}
-	if t.Loose {
+	s := render.Sheet{ID: t.ID, Title: "Template: " + t.Name, FromBack: t.For.Face == part.Back && (!t.Loose || t.For.Kind == part.Cover)}
+	switch {
+	case t.For.Kind == part.Cover:
+		s.View = "Show face up" // as it lies in the back
+	case t.Loose:
 		s.View = "Either face up"
 	}
 	lines := render.Group{ID: "template-" + t.ID, Title: s.Title}
@@ -146,7 +150,10 @@ func templateBlock(j *job.Job, t cut.Template, p cut.Proof) []render.Field {
 		side = "on the line; the router runs round the outside"
 	}
 	face := t.For.Face.Words()
-	if t.Loose {
+	switch {
+	case t.For.Kind == part.Cover:
+		face = "show face of the cover up, as seen from the back"
+	case t.Loose:
 		face = "either face of the template"
 	}
 	f := []render.Field{
@@ -158,8 +165,8 @@ func templateBlock(j *job.Job, t cut.Template, p cut.Proof) []render.Field {
 	}
 	if d := t.For.Depth(j.Thickness); !t.For.Adds {
 		v := mm(d) + " mm from the finished " + t.For.Face.String()
-		if off := j.PlaneOff[t.For.Face]; off > 0 && t.For.Kind == part.Recess {
-			v = fmt.Sprintf("%s mm before planing (%s finished, %s still to come off)", mm(d+off), mm(d), mm(off))
+		if t.For.Kind == part.Recess {
+			v = recessDepth(j)
 		}
 		f = append(f, render.Field{Name: "Depth", Value: v})
 	}
@@ -171,6 +178,20 @@ func templateBlock(j *job.Job, t cut.Template, p cut.Proof) []render.Field {
 		render.Field{Name: "Proof", Value: proofWords(p)},
 	)
 	return f
+}
+
+// recessDepth says how deep the recesses are cut, face by face.
+func recessDepth(j *job.Job) string {
+	var w []string
+	for _, f := range j.Keys.Faces() {
+		d, off := j.Keys.Depth, j.PlaneOff[f]
+		if off > 0 {
+			w = append(w, fmt.Sprintf("%s: %s mm before planing (%s finished, %s still to come off)", f, mm(j.RecessDepth(f)), mm(d), mm(off)))
+		} else {
+			w = append(w, fmt.Sprintf("%s mm from the finished %s", mm(d), f))
+		}
+	}
+	return strings.Join(w, "; ")
 }
 
 // grainWords says what the grain arrow means on a template.
@@ -194,9 +215,20 @@ func fitGap(j *job.Job, t cut.Template) string {
 	case part.Recess:
 		return fmt.Sprintf("none in this sheet; %s mm a side comes off the key", mm(j.Keys.Fit.Spec.Gap))
 	case part.Cover:
-		return "taken off this cover"
+		return fmt.Sprintf("%s mm a side, taken off this cover", mm(coverGap(j, t.For)))
 	}
 	return "none in this sheet"
+}
+
+// coverGap returns the gap in mm between a cover and its rebate.
+func coverGap(j *job.Job, cover part.Part) float64 {
+	for _, r := range j.OfKind(part.Rebate) {
+		if r.Group == cover.Group {
+			d, _, _ := geom.PathDistance(r.Plan()[0], cover.Plan()[0])
+			return d
+		}
+	}
+	return 0
 }
 
 // proofWords sums up the simulated cut.
@@ -221,6 +253,9 @@ func templateNotes(j *job.Job, t cut.Template, p cut.Proof) []string {
 	}
 	if t.Loose && !t.Male {
 		n = append(n, "Lay the waist line on the crack and the long axis square to it; clamp or screw outside the router's sweep.")
+	}
+	if in := j.Keys; in != nil && in.Fit.Inlay != nil && t.For.ID == key.RecessID {
+		n = append(n, fmt.Sprintf("One opening for both: with the collar of %s mm it makes the recess, without it the bush of %s mm leaves the key. Cut the key from a board held down all over, and free it with the saw.", mm(in.Fit.Inlay.Collar), mm(in.Fit.Inlay.Bush)))
 	}
 	for _, h := range distinct(t.Hand) {
 		n = append(n, "By hand: "+h+".")

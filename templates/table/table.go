@@ -8,6 +8,7 @@ import (
 	"strconv"
 
 	"routwright/templates/check"
+	"routwright/templates/cut"
 	"routwright/templates/design"
 	"routwright/templates/job"
 	"routwright/templates/key"
@@ -36,7 +37,7 @@ func (t Table) WriteCSV(w io.Writer) error {
 
 // All returns the tables of a job and its findings.
 func All(j *job.Job, fs []check.Finding) []Table {
-	return []Table{parts(j), pins(j), proofs(j), findings(fs), assumed(j)}
+	return []Table{parts(j), pins(j), poses(j), proofs(j), findings(fs), assumed(j)}
 }
 
 func num(v float64) string {
@@ -62,6 +63,15 @@ func pins(j *job.Job) Table {
 	t := Table{Name: "pins", Head: []string{"pin", "x", "y", "diameter"}}
 	for _, p := range j.Pins {
 		t.Rows = append(t.Rows, []string{p.Name, num(p.At.X), num(p.At.Y), num(p.D)})
+	}
+	return t
+}
+
+// poses lists the wrong ways to lay a template on the pins.
+func poses(j *job.Job) Table {
+	t := Table{Name: "poses", Head: []string{"laid", "seats", "misses_by", "askew_deg"}}
+	for _, p := range cut.Poses(j.Pins) {
+		t.Rows = append(t.Rows, []string{p.Words, strconv.FormatBool(p.Seats), num(p.Miss), num(p.Askew)})
 	}
 	return t
 }

@@ -68,11 +68,11 @@ func (r Rack) Pick(c design.Cutter, n Need, at design.Pos) (Tool, error) {
 
 // fit joins a bit with its follower and refuses what cannot work.
 func (r Rack) fit(b design.Bit, c design.Cutter, n Need, at design.Pos) (Tool, error) {
-	t := Tool{Bit: b.Name.V, Cutter: float64(b.D.V), Length: float64(b.Cut.V), At: at}
+	t := Tool{Bit: b.Name.V, Cutter: float64(b.D.V), Length: float64(b.Cut.V), Reach: float64(b.Reach.V), At: at}
 	if c.Bush.Set() {
 		for _, g := range r.bushes {
 			if g.Name.V == c.Bush.V {
-				t.Guide, t.GuideOf, t.Follower = Bush, g.Name.V, float64(g.D.V)
+				t.Guide, t.GuideOf, t.Follower, t.Stands = Bush, g.Name.V, float64(g.D.V), float64(g.Reach.V)
 				if t.Follower <= t.Cutter {
 					return t, design.Errorf(c.Bush.At, n.Key+".bush", fmt.Sprintf("bush %q of %s mm", g.Name.V, mm(t.Follower)), fmt.Sprintf("a bush larger than the bit (%s mm)", mm(t.Cutter)), "the bit must pass through the bush: name a larger bush or a smaller bit")
 				}
@@ -107,6 +107,9 @@ func (r Rack) choose(c design.Cutter, n Need, at design.Pos) (Tool, error) {
 		// A bearing of another size may not leave the template for the wall.
 		if t.Offset() != 0 && t.Length > 0 && t.Length < n.Depth {
 			continue
+		}
+		if n.Blind && t.FirstBite(n.Template) > n.Depth {
+			continue // its first cut would be deeper than the recess
 		}
 		t.Why = fmt.Sprintf("bit %q chosen: the largest at hand whose radius %s mm fits", t.Bit, mm(t.CutRadius()))
 		if n.Corner > 0 {

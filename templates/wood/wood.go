@@ -42,8 +42,13 @@ var load = sync.OnceValue(func() map[string]Species {
 		all[r["species"]] = Species{Name: r["species"], Radial: number(r["C_R"]), Tangential: number(r["C_T"])}
 	}
 	for _, r := range rows(strengthCSV) {
-		s := all[r["species"]]
-		s.Name, s.Density, s.Shear = r["species"], number(r["density_12_kg_m3"]), number(r["shear_kPa"])
+		name := r["species"]
+		// The two tables name some woods apart: "Maple, sugar (hard)".
+		if base, _, ok := strings.Cut(name, " ("); ok && all[base].Name != "" {
+			name = base
+		}
+		s := all[name]
+		s.Name, s.Density, s.Shear = name, number(r["density_12_kg_m3"]), number(r["shear_kPa"])
 		all[s.Name] = s
 	}
 	return all

@@ -1,0 +1,92 @@
+package check
+
+import (
+	"fmt"
+	"math"
+
+	"routwright/templates/cut"
+	"routwright/templates/job"
+	"routwright/templates/tool"
+)
+
+// bitReach compares what stands out of the router with template and depth.
+func bitReach(r Rule, j *job.Job) []Finding {
+	var out []Finding
+	for i, t := range j.Templates {
+		if t.Tool.Reach == 0 {
+			continue
+		}
+		depth := Routing(j, i).Wanted
+		if need := depth + t.Sheet; t.Tool.Reach < need {
+			out = append(out, r.finding(Stop, t.Tool.Reach, need, fmt.Sprintf("%s: bit %q reaches %s mm below the base, and template and cut need %s", t.For, t.Tool.Bit, mm(t.Tool.Reach), mm(need)), bitCure(t, depth), t.For.At))
+		}
+	}
+	return out
+}
+
+// bitCure says what helps a bit that is too short.
+func bitCure(t cut.Template, depth float64) string {
+	if t.Tool.Reach >= depth && t.Tool.Guide == tool.Bearing && t.Tool.Offset() == 0 {
+		return "use a longer bit or a thinner template; or take the template off once the wall is as deep as the bearing is high, and let the bearing run on it"
+	}
+	return "use a longer bit or a thinner template"
+}
+
+func bushReach(r Rule, j *job.Job) []Finding {
+	var out []Finding
+	for _, t := range j.Templates {
+		if t.Tool.Guide == tool.Bush && t.Tool.Stands > t.Sheet {
+			out = append(out, r.finding(Stop, t.Tool.Stands, t.Sheet, fmt.Sprintf("%s: bush %q stands %s mm out of the base, over a template of %s mm: it would ride on the work", t.For, t.Tool.GuideOf, mm(t.Tool.Stands), mm(t.Sheet)), "use a thicker template, or shorten the bush", t.For.At))
+		}
+	}
+	return out
+}
+
+// inlayCollar compares the gap that a collar makes with the one asked for. The
+// measure is the collar's diameter: abs(B1 − (B0 + 2d − 2g)).
+func inlayCollar(r Rule, j *job.Job) []Finding {
+	if j.Keys == nil || j.Keys.Fit.Inlay == nil {
+		return nil
+	}
+	in, d := j.Keys.Fit.Inlay, j.Keys.Fit.Tool.Cutter
+	want := in.Bush + 2*d - 2*j.Keys.Wanted
+	off := math.Abs(in.Collar - want)
+	if off <= r.Stop+1e-9 {
+		return nil
+	}
+	return []Finding{r.finding(Stop, off, r.Stop, fmt.Sprintf("the collar of %s mm over a bush of %s mm leaves a gap of %s mm a side, not the %s mm asked for", mm(in.Collar), mm(in.Bush), mm(in.Gap(d)), mm(j.Keys.Wanted)), fmt.Sprintf("use a collar of %s mm, or ask for the gap that this one makes", mm(want)), j.Design.Keys.At)}
+}
+
+func borderEven(r Rule, j *job.Job) []Finding {
+	if j.Keys == nil || j.Keys.Fit.Spec.Border <= 0 {
+		return nil
+	}
+	g := j.Keys.Gap
+	if g.Max-g.Min <= r.Warn {
+		return nil
+	}
+	return []Finding{r.finding(Warn, g.Max-g.Min, r.Warn, fmt.Sprintf("the room for the border varies by %s mm round the key, more than %s", mm(g.Max-g.Min), mm(r.Warn)), "cut key and recess with a bearing of the bit's own size, or round the corners", j.Design.Keys.At, Place{g.AtMin, "narrowest"}, Place{g.AtMax, "widest"})}
+}
+
+func keyLength(r Rule, j *job.Job) []Finding {
+	if j.Keys == nil || j.Keys.Fit.Spec.Length <= r.Warn {
+		return nil
+	}
+	l := j.Keys.Fit.Spec.Length
+	return []Finding{r.finding(Warn, l, r.Warn, fmt.Sprintf("the keys are %s mm long, more than %s", mm(l), mm(r.Warn)), "use several shorter keys", j.Design.Keys.At)}
+}
+
+func woodMovement(r Rule, j *job.Job) []Finding {
+	if j.Keys == nil {
+		return nil
+	}
+	w := j.Keys.Wood
+	if w.Moves() <= r.Warn {
+		return nil
+	}
+	what := "the slab moves under the length of a key"
+	if w.Across > w.Along {
+		what = "the ends of a key move over the slab"
+	}
+	return []Finding{r.finding(Warn, w.Moves(), r.Warn, fmt.Sprintf("%s by %s mm when the moisture changes by %s %%, more than %s", what, mm(w.Moves()), mm(w.Change), mm(r.Warn)), "use shorter keys, let the slab dry first, or keep the instrument at an even moisture", j.Design.Keys.At)}
+}

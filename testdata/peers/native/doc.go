@@ -1,0 +1,3 @@
+// Package native calls Clipper and GEOS, as Debian packs them. Without the build
+// tag native it is empty.
+package native
