@@ -31,9 +31,8 @@ verify: demo
 	ROUTWRIGHT_SET=$(abspath $(SET)) $(GO) test -tags verify -count=1 -timeout 30m -v ./render/verify
 
 peers:
-	@for p in libgeos-dev libpolyclipping-dev g++; do \
-		dpkg -s $$p >/dev/null 2>&1 || apt-get install -y $$p || exit 1; \
-	done
+	@dpkg -s libgeos-dev libpolyclipping-dev g++ >/dev/null 2>&1 || \
+		{ apt-get update -qq && apt-get install -y -qq libgeos-dev libpolyclipping-dev g++ >/dev/null; }
 	cd testdata/peers && $(GO) vet -tags native ./... && $(GO) test -tags native -count 1 -v ./...
 
 bench:
