@@ -224,6 +224,6 @@ type Print struct {
 	Paper    Val[[]string]   `toml:"paper" text:"paper" items:"1,20" doc:"paper sizes to make"`
 	Margin   Val[Length]     `toml:"margin" range:"0 mm,40 mm" doc:"edge that the printer leaves white"`
 	Overlap  Val[Length]     `toml:"overlap" range:"0 mm,60 mm" doc:"shared by neighbouring pages"`
-	Measured Val[[2]float64] `toml:"measured" range:"80,120" doc:"what the two rulers of the first print measured, across and up, in mm (of 100)"`
+	Measured Val[[2]float64] `toml:"measured" range:"50,1000" doc:"what the two rulers of the first print measured, across and up, in mm, of 100 each or of what the key of says"`
 	Of       Val[[2]Length]  `toml:"of" range:"50 mm,1000 mm" doc:"what they should have measured, as the first page says; 100 mm and 100 mm if not given"`
 }
