@@ -116,19 +116,21 @@ type Board struct {
 // Keys is what all keys share.
 type Keys struct {
 	Table
-	Place    Val[bool]   `toml:"place" doc:"let the program place keys over every crack, beside those placed by hand"`
-	Face     Val[string] `toml:"face" oneof:"front,back,both" doc:"face that the program lets them into, and that of a [[key]] without its own (front)"`
-	Length   Val[Length] `toml:"length" range:"20 mm,200 mm" doc:"along the key's axis, across the crack"`
-	Ends     Val[Length] `toml:"ends" range:"8 mm,120 mm" doc:"width at the ends"`
-	Waist    Val[Length] `toml:"waist" range:"4 mm,110 mm" doc:"width at the waist"`
-	Depth    Val[Length] `toml:"depth" range:"3 mm,40 mm" doc:"finished depth of the recess, from the finished face"`
-	Corners  Val[string] `toml:"corners" oneof:"chiselled,rounded,relieved" doc:"how the corners of the recess are made to fit"`
-	Gap      Val[Length] `toml:"gap" range:"0 mm,0.5 mm" doc:"glue gap a side; it comes off the key"`
-	Border   Val[Length] `toml:"border" range:"0.2 mm,5 mm" doc:"thickness of veneer strips round each key; the recess grows to suit"`
-	GlueLine Val[Length] `toml:"glue_line" range:"0 mm,0.3 mm" doc:"glue on each face of a border strip"`
-	Collar   Val[Length] `toml:"collar" range:"4 mm,90 mm" doc:"outside diameter of the collar of an inlay bush: recess with the collar, key without it, from one opening; it fixes the gap"`
-	Wood     Val[string] `toml:"wood" text:"label" doc:"species of the keys, by its name in the wood tables"`
-	Cutter   Cutter      `toml:"cut"`
+	Place    Val[bool]    `toml:"place" doc:"let the program place keys over every crack, beside those placed by hand"`
+	Face     Val[string]  `toml:"face" oneof:"front,back,both" doc:"face that the program lets them into, and that of a [[key]] without its own (front)"`
+	Length   Val[Length]  `toml:"length" range:"20 mm,200 mm" doc:"along the key's axis, across the crack"`
+	Ends     Val[Length]  `toml:"ends" range:"8 mm,120 mm" doc:"width at the ends"`
+	Waist    Val[Length]  `toml:"waist" range:"4 mm,110 mm" doc:"width at the waist"`
+	Depth    Val[Length]  `toml:"depth" range:"3 mm,40 mm" doc:"finished depth of the recess, from the finished face"`
+	Corners  Val[string]  `toml:"corners" oneof:"chiselled,rounded,relieved" doc:"how the corners of the recess are made to fit"`
+	Gap      Val[Length]  `toml:"gap" range:"0 mm,0.5 mm" doc:"glue gap a side; it comes off the key"`
+	Border   Val[Length]  `toml:"border" range:"0.2 mm,5 mm" doc:"thickness of veneer strips round each key; the recess grows to suit"`
+	GlueLine Val[Length]  `toml:"glue_line" range:"0 mm,0.3 mm" doc:"glue on each face of a border strip"`
+	Collar   Val[Length]  `toml:"collar" range:"4 mm,90 mm" doc:"outside diameter of the collar of an inlay bush: recess with the collar, key without it, from one opening; it fixes the gap"`
+	Taper    Val[Degrees] `toml:"taper" range:"0,3" doc:"by which the key narrows towards its bottom, a side"`
+	LeadIn   Val[Length]  `toml:"lead_in" range:"0 mm,1 mm" doc:"chamfer on the lower edge of the key"`
+	Wood     Val[string]  `toml:"wood" text:"label" doc:"species of the keys, by its name in the wood tables"`
+	Cutter   Cutter       `toml:"cut"`
 }
 
 // Key is one key placed by hand.
