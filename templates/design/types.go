@@ -30,6 +30,9 @@ type Design struct {
 	Cavity   []Cavity `toml:"cavity"`
 	Bit      []Bit    `toml:"bit"`
 	Bush     []Bush   `toml:"bush"`
+	Forstner []Drill  `toml:"forstner"`
+	Drill    []Drill  `toml:"drill"`
+	Router   Router   `toml:"router"`
 	Template Workshop `toml:"template"`
 	Print    Print    `toml:"print"`
 }
@@ -188,12 +191,13 @@ type Cover struct {
 // Bit is a router bit as measured.
 type Bit struct {
 	Table
-	Name    Val[string] `toml:"name" text:"name" unique:"bit" need:"true" doc:"unique name"`
-	D       Val[Length] `toml:"d" need:"true" range:"1 mm,60 mm" doc:"cutter diameter as measured"`
-	Cut     Val[Length] `toml:"cut" range:"2 mm,80 mm" doc:"cutting length"`
-	Shank   Val[Length] `toml:"shank" range:"3 mm,16 mm" doc:"shank diameter"`
-	Reach   Val[Length] `toml:"reach" range:"5 mm,150 mm" doc:"how far its tip stands below the router's base at most, its shank held safely"`
-	Bearing Bearing     `toml:"bearing"`
+	Name     Val[string] `toml:"name" text:"name" unique:"bit" need:"true" doc:"unique name"`
+	D        Val[Length] `toml:"d" need:"true" range:"1 mm,60 mm" doc:"cutter diameter as measured"`
+	TestSlot Val[Length] `toml:"test_slot" range:"1 mm,60 mm" doc:"width of a slot that it cut in scrap, in place of d: its true cutter diameter, runout and all"`
+	Cut      Val[Length] `toml:"cut" range:"2 mm,80 mm" doc:"cutting length"`
+	Shank    Val[Length] `toml:"shank" range:"3 mm,16 mm" doc:"shank diameter"`
+	Reach    Val[Length] `toml:"reach" range:"5 mm,150 mm" doc:"how far its tip stands below the router's base at most, its shank held safely"`
+	Bearing  Bearing     `toml:"bearing"`
 }
 
 // Bearing is the ball bearing on a bit.
@@ -210,6 +214,20 @@ type Bush struct {
 	Name  Val[string] `toml:"name" text:"name" unique:"bush" need:"true" doc:"unique name"`
 	D     Val[Length] `toml:"d" need:"true" range:"3 mm,80 mm" doc:"outside diameter as measured"`
 	Reach Val[Length] `toml:"reach" range:"1 mm,40 mm" doc:"how far it stands out of the base"`
+}
+
+// Drill is a Forstner or a twist drill.
+type Drill struct {
+	Table
+	D      Val[Length] `toml:"d" need:"true" range:"0.5 mm,80 mm" doc:"diameter as measured"`
+	Length Val[Length] `toml:"length" range:"5 mm,600 mm" doc:"how deep it drills at most"`
+}
+
+// Router is the router at hand.
+type Router struct {
+	Table
+	Base   Val[Length] `toml:"base" range:"40 mm,300 mm" doc:"diameter of its base"`
+	Plunge Val[Length] `toml:"plunge" range:"5 mm,120 mm" doc:"how far it plunges"`
 }
 
 // Workshop is how templates are made.
