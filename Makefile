@@ -2,6 +2,8 @@
 # make test     all tests that need nothing but Go
 # make verify   opens the demo set in other people's programs and measures it;
 #               installs what it needs with apt-get
+# make peers    tests against GEOS, Clipper and a geometry library in Go, and the
+#               table of times; installs what it needs with apt-get
 # make bench    benchmarks
 # make fuzz     every fuzz target for FUZZTIME
 # make cross    the program for Linux, macOS and Windows, without cgo, in dist/
@@ -9,7 +11,7 @@ GO ?= go
 FUZZTIME ?= 30s
 VERSION ?= $(shell git describe --tags --always --dirty 2>/dev/null || echo 0.1.0)
 
-.PHONY: build demo test verify bench fuzz cross
+.PHONY: build demo test verify peers bench fuzz cross
 build:
 	CGO_ENABLED=0 $(GO) build -trimpath -ldflags "-X main.version=$(VERSION)" -o routwright ./cmd/routwright
 
@@ -27,6 +29,11 @@ SET ?= demo
 verify: demo
 	testdata/verify/install.sh
 	ROUTWRIGHT_SET=$(abspath $(SET)) $(GO) test -tags verify -count=1 -timeout 30m -v ./render/verify
+
+peers:
+	@dpkg -s libgeos-dev libpolyclipping-dev g++ >/dev/null 2>&1 || \
+		{ apt-get update -qq && apt-get install -y -qq libgeos-dev libpolyclipping-dev g++ >/dev/null; }
+	cd testdata/peers && $(GO) vet -tags native ./... && $(GO) test -tags native -count 1 -v ./...
 
 bench:
 	$(GO) test -run '^$$' -bench . -benchmem ./...

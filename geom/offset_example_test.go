@@ -62,9 +62,11 @@ func ExampleCalc_Open_exactly() {
 	slot := geom.Region{geom.Stadium(geom.Pt(0, 0), geom.Pt(60, 0), 6.35/2)}
 	var c geom.Calc
 	fmt.Printf("%.3f of %.3f mm²\n", c.Open(slot, 6.35/2).Area(), slot.Area())
+	fmt.Printf("%d regions for its centre by Offset alone\n", len(c.Offset(slot, -6.35/2, geom.Round)))
 	fmt.Printf("%.3f mm² with a cutter 0.1 mm wider\n", c.Open(slot, 6.45/2).Area())
 	// Output:
 	// 412.669 of 412.669 mm²
+	// 0 regions for its centre by Offset alone
 	// 0.000 mm² with a cutter 0.1 mm wider
 }
 

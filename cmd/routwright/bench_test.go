@@ -1,12 +1,14 @@
 package main
 
 import (
+	"fmt"
 	"os"
 	"testing"
 
 	"routwright/render"
 	"routwright/templates/check"
 	"routwright/templates/design"
+	"routwright/templates/fretboard"
 	"routwright/templates/job"
 	"routwright/templates/sheet"
 )
@@ -80,4 +82,75 @@ func BenchmarkDemo(b *testing.B) {
 			}
 		})
 	}
+}
+
+// BenchmarkFortySheets makes forty sheets, laid out, as SVG, DXF and PDF for A4.
+func BenchmarkFortySheets(b *testing.B) {
+	j, sheets := demoSheets(b)
+	var many []render.Sheet
+	for len(many) < 40 {
+		for _, s := range sheets {
+			if len(many) < 40 {
+				s.ID = fmt.Sprintf("%s-%d", s.ID, len(many))
+				many = append(many, s)
+			}
+		}
+	}
+	opt := options{papers: []string{"A4"}}
+	for b.Loop() {
+		s := newSet(nil)
+		drawings := make([]render.Drawing, len(many))
+		err := inParallel(len(many), func(i int) error {
+			d, err := render.Layout(many[i], render.LayoutOptions{})
+			if err != nil {
+				return err
+			}
+			drawings[i] = d
+			return s.sheet(many[i].ID, d, opt)
+		})
+		if err != nil {
+			b.Fatal(err)
+		}
+		if _, err := s.pages(j, drawings, opt); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+// BenchmarkLongNeck tiles the longest board there is, 1.6 m with sixty slots, on A4.
+func BenchmarkLongNeck(b *testing.B) {
+	spec := fretboard.Common(1400, 60, 4)
+	spec.End.Overhang = 20
+	spec.Nut.Shelf = 200
+	board, err := fretboard.New(spec)
+	if err != nil {
+		b.Fatal(err)
+	}
+	opt := options{papers: []string{"A4"}}
+	for b.Loop() {
+		d, err := render.Layout(fretboard.Sheet(board, fretboard.SheetOptions{}), render.LayoutOptions{})
+		if err != nil {
+			b.Fatal(err)
+		}
+		if _, err := newSet(nil).pages(&job.Job{Name: "Long"}, []render.Drawing{d}, opt); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+func demoSheets(b *testing.B) (*job.Job, []render.Sheet) {
+	b.Helper()
+	src, err := os.ReadFile(demo)
+	if err != nil {
+		b.Fatal(err)
+	}
+	d, err := design.Parse(demo, src)
+	if err != nil {
+		b.Fatal(err)
+	}
+	j, err := job.Solve(d, nil)
+	if err != nil {
+		b.Fatal(err)
+	}
+	return j, sheet.All(j, "")
 }

@@ -1,21 +1,23 @@
 package pdf
 
 import (
-	"bytes"
 	"fmt"
 	"math"
+	"strconv"
 
 	"routwright/geom"
 	"routwright/render"
 )
 
-// num prints a number in points to 1e-4, far below what a printer resolves.
-func num(v float64) string {
-	s := fmt.Sprintf("%.5f", v)
-	if s == "-0.00000" {
-		return "0.00000"
+// num prints a number in points to 1e-5, far below what a printer resolves.
+func num(v float64) string { return string(appendNum(nil, v)) }
+
+func appendNum(b []byte, v float64) []byte {
+	const decimals, half = 5, 0.5e-5
+	if math.Abs(v) < half {
+		v = 0 // no "-0.00000"
 	}
-	return s
+	return strconv.AppendFloat(b, v, 'f', decimals, 64)
 }
 
 func (d *doc) shape(s render.Shape, o geom.Point) {
@@ -23,25 +25,34 @@ func (d *doc) shape(s render.Shape, o geom.Point) {
 		return
 	}
 	st := s.Kind.Style()
-	dash := ""
-	for _, v := range st.Dash {
-		dash += num(v*pt) + " "
+	b := make([]byte, 0, 64+32*len(s.Path))
+	at := func(p geom.Point) {
+		b = append(appendNum(b, (p.X-o.X)*pt), ' ')
+		b = append(appendNum(b, (p.Y-o.Y)*pt), ' ')
 	}
-	at := func(p geom.Point) string { return num((p.X-o.X)*pt) + " " + num((p.Y-o.Y)*pt) }
-	var b bytes.Buffer
 	// Blunt ends: a tick and a dash end where they are said to end.
-	fmt.Fprintf(&b, "%s w 0 J 1 j [%s] 0 d 0 G 0 g %s m\n", num(st.Width*pt), dash, at(s.Path[0].A))
+	b = append(appendNum(b, st.Width*pt), " w 0 J 1 j ["...)
+	for _, v := range st.Dash {
+		b = append(appendNum(b, v*pt), ' ')
+	}
+	b = append(b, "] 0 d 0 G 0 g "...)
+	at(s.Path[0].A)
+	b = append(b, "m\n"...)
 	for _, e := range s.Path {
 		if !e.A.IsFinite() || !e.B.IsFinite() || !e.Center.IsFinite() {
 			d.err = fmt.Errorf("line %q: a coordinate is not a finite number", s.ID)
 			return
 		}
 		if !e.IsArc() {
-			fmt.Fprintf(&b, "%s l\n", at(e.B))
+			at(e.B)
+			b = append(b, "l\n"...)
 			continue
 		}
 		for _, c := range beziers(e) {
-			fmt.Fprintf(&b, "%s %s %s c\n", at(c[1]), at(c[2]), at(c[3]))
+			at(c[1])
+			at(c[2])
+			at(c[3])
+			b = append(b, "c\n"...)
 		}
 	}
 	op := "S"
@@ -51,8 +62,7 @@ func (d *doc) shape(s render.Shape, o geom.Point) {
 	if s.Fill {
 		op = "f" // no stroke: it would make the figure larger
 	}
-	b.WriteString(op)
-	d.f.RawWriteStr(b.String())
+	d.f.RawWriteStr(string(append(b, op...)))
 }
 
 // beziers returns an arc as cubics of at most 30°, control points at

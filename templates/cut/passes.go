@@ -42,9 +42,7 @@ type Routing struct {
 }
 
 // Plan returns the passes that cut to depth mm with t through a template of the
-// given thickness. The first bite follows from cutting length c, template t and
-// bearing height b: with the bearing's top level with the template's top the
-// cutter stands c − (t − b) deep. Later passes take half the cutter's diameter
+// given thickness. The first bite is that of the tool (Tool.FirstBite). Later passes take half the cutter's diameter
 // (common practice). A blank height of 0 for b or c counts as not given: then
 // only the depth of each bite is planned.
 func Plan(t tool.Tool, depth, template float64) Routing {
@@ -53,7 +51,7 @@ func Plan(t tool.Tool, depth, template float64) Routing {
 	first := math.Min(step, depth)
 	known := t.Guide == tool.Bearing && t.Length > 0 && t.Height > 0
 	if known {
-		r.FirstBite = math.Max(0, t.Length-(template-t.Height))
+		r.FirstBite = t.FirstBite(template)
 		first = math.Max(first, r.FirstBite)
 	}
 	if first > depth+1e-9 {

@@ -52,6 +52,9 @@ func Solve(d *design.Design, files Files) (*Job, error) {
 	if err := s.errs.Err(); err != nil {
 		return nil, err
 	}
+	if d.Hand.V == "left" {
+		s.mirror()
+	}
 	if err := s.prove(); err != nil {
 		return nil, err
 	}

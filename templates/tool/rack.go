@@ -120,6 +120,9 @@ func (r Rack) choose(c design.Cutter, n Need, at design.Pos) (Tool, error) {
 		if t.Offset() != 0 && t.Length > 0 && t.Length < n.Depth {
 			continue
 		}
+		if n.Blind && t.FirstBite(n.Template) > n.Depth {
+			continue // its first cut would be deeper than the recess
+		}
 		t.Why = fmt.Sprintf("bit %q chosen: the largest at hand whose radius %s mm fits", t.Bit, mm(t.CutRadius()))
 		if n.Corner > 0 {
 			t.Why += fmt.Sprintf(" the corner radius %s mm", mm(n.Corner))

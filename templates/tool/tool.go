@@ -4,6 +4,7 @@ package tool
 
 import (
 	"fmt"
+	"math"
 
 	"routwright/templates/design"
 )
@@ -41,6 +42,17 @@ func (t Tool) GuideRadius() float64 { return t.Follower / 2 }
 // Offset returns k, by how much the follower is larger than the cutter a side:
 // the distance between the edge of the template and the edge of the cut.
 func (t Tool) Offset() float64 { return (t.Follower - t.Cutter) / 2 }
+
+// FirstBite returns the shallowest first cut in mm that keeps the whole bearing
+// on a template of the given thickness: with the bearing's top level with the
+// template's the cutter stands c − (t − b) deep. 0 when any depth will do, or
+// when cutting length or bearing height are not known.
+func (t Tool) FirstBite(template float64) float64 {
+	if t.Guide != Bearing || t.AtTip || t.Length <= 0 || t.Height <= 0 {
+		return 0
+	}
+	return math.Max(0, t.Length-(template-t.Height))
+}
 
 // String returns the tool in words for a title block.
 func (t Tool) String() string {

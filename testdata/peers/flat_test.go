@@ -35,11 +35,14 @@ const chord = 3e-5
 type loops [][][2]float64
 
 // flatten returns r with its arcs as chords within chord mm.
-func flatten(r geom.Region) loops {
+func flatten(r geom.Region) loops { return within(r, chord) }
+
+// within returns r with its arcs as chords within tol mm.
+func within(r geom.Region, tol float64) loops {
 	var out loops
 	for _, p := range r {
 		var l [][2]float64
-		for _, q := range p.Flatten(chord) {
+		for _, q := range p.Flatten(tol) {
 			l = append(l, [2]float64{q.X, q.Y})
 		}
 		out = append(out, l)

@@ -23,7 +23,7 @@ const grey = 1e-4
 // On random slabs, cracks and layouts no hard rule is broken, and no allowed place
 // is refused, as simplefeatures judges it on flattened polygons.
 func TestPlacesBreakNoRule(t *testing.T) {
-	rnd, n := random(t, 200)
+	rnd, n := random(t, 60)
 	keys, stations := 0, 0
 	for i := range n {
 		name := fmt.Sprintf("seed %d, case %d", *seed, i)
