@@ -191,6 +191,8 @@ func TestLimits(t *testing.T) {
 		{"border-bends", check.Warn, // radius 7.95 − 0.35 = 7.6 over 25 · 0.3 = 7.5; 7.75 − 0.35 under it
 			[]string{"gap = 0.08", "gap = 0.08\nborder = 0.3\nglue_line = 0.05", `cut = {bit = "small"}`, `cut = {bit = "wide"}`, "[[bit]]\nname = \"large\"", wide("15.8")},
 			[]string{"gap = 0.08", "gap = 0.08\nborder = 0.3\nglue_line = 0.05", `cut = {bit = "small"}`, `cut = {bit = "wide"}`, "[[bit]]\nname = \"large\"", wide("15.4")}},
+		{"glue-gap", check.Warn, // 0.08 + 12 · tan β: 0.15 at 0.334°
+			[]string{"gap = 0.08", "gap = 0.08\ntaper = 0.32\nlead_in = 0.4"}, []string{"gap = 0.08", "gap = 0.08\ntaper = 0.35"}},
 		{"key-behind-key", check.Stop, // 45 − 2 · depth
 			[]string{"depth = 12", "depth = 20.4", "at = [-75, 75]\nangle = 0", "at = [-75, -30]\nangle = 0\nface = \"back\""},
 			[]string{"depth = 12", "depth = 20.6", "at = [-75, 75]\nangle = 0", "at = [-75, -30]\nangle = 0\nface = \"back\""}},

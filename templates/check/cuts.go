@@ -69,6 +69,9 @@ func glueGap(r Rule, j *job.Job) []Finding {
 	if g.Min >= 0 && g.Min < r.Warn-geom.Budget {
 		out = append(out, r.finding(Warn, g.Min, r.Warn, fmt.Sprintf("the gap round the key comes down to %s mm, less than %s", mm(g.Min), mm(r.Warn)), "glue needs room: give a larger gap", j.Design.Keys.At, Place{g.AtMin, "smallest gap"}))
 	}
+	if floor := j.Keys.Proof.Insert(j.Keys.Depth, j.Keys.Taper, 0).Floor; j.Keys.Taper > 0 && floor.Max > gapMost+geom.Budget {
+		out = append(out, r.finding(Warn, floor.Max, gapMost, fmt.Sprintf("the taper of the key opens the gap to %s mm at the floor, more than %s", mm(floor.Max), mm(gapMost)), "give less taper; a lead-in chamfer helps the key in as well", j.Design.Keys.At))
+	}
 	if g.Max > gapMost+geom.Budget {
 		out = append(out, r.finding(Warn, g.Max, gapMost, fmt.Sprintf("the gap round the key opens to %s mm, more than %s", mm(g.Max), mm(gapMost)), "give a smaller gap, or round the corners of key and recess alike", j.Design.Keys.At, Place{g.AtMax, "widest gap"}))
 	}

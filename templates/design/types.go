@@ -30,6 +30,9 @@ type Design struct {
 	Cavity   []Cavity `toml:"cavity"`
 	Bit      []Bit    `toml:"bit"`
 	Bush     []Bush   `toml:"bush"`
+	Forstner []Drill  `toml:"forstner"`
+	Drill    []Drill  `toml:"drill"`
+	Router   Router   `toml:"router"`
 	Template Workshop `toml:"template"`
 	Print    Print    `toml:"print"`
 }
@@ -116,19 +119,21 @@ type Board struct {
 // Keys is what all keys share.
 type Keys struct {
 	Table
-	Place    Val[bool]   `toml:"place" doc:"let the program place keys over every crack, beside those placed by hand"`
-	Face     Val[string] `toml:"face" oneof:"front,back,both" doc:"face that the program lets them into, and that of a [[key]] without its own (front)"`
-	Length   Val[Length] `toml:"length" range:"20 mm,200 mm" doc:"along the key's axis, across the crack"`
-	Ends     Val[Length] `toml:"ends" range:"8 mm,120 mm" doc:"width at the ends"`
-	Waist    Val[Length] `toml:"waist" range:"4 mm,110 mm" doc:"width at the waist"`
-	Depth    Val[Length] `toml:"depth" range:"3 mm,40 mm" doc:"finished depth of the recess, from the finished face"`
-	Corners  Val[string] `toml:"corners" oneof:"chiselled,rounded,relieved" doc:"how the corners of the recess are made to fit"`
-	Gap      Val[Length] `toml:"gap" range:"0 mm,0.5 mm" doc:"glue gap a side; it comes off the key"`
-	Border   Val[Length] `toml:"border" range:"0.2 mm,5 mm" doc:"thickness of veneer strips round each key; the recess grows to suit"`
-	GlueLine Val[Length] `toml:"glue_line" range:"0 mm,0.3 mm" doc:"glue on each face of a border strip"`
-	Collar   Val[Length] `toml:"collar" range:"4 mm,90 mm" doc:"outside diameter of the collar of an inlay bush: recess with the collar, key without it, from one opening; it fixes the gap"`
-	Wood     Val[string] `toml:"wood" text:"label" doc:"species of the keys, by its name in the wood tables"`
-	Cutter   Cutter      `toml:"cut"`
+	Place    Val[bool]    `toml:"place" doc:"let the program place keys over every crack, beside those placed by hand"`
+	Face     Val[string]  `toml:"face" oneof:"front,back,both" doc:"face that the program lets them into, and that of a [[key]] without its own (front)"`
+	Length   Val[Length]  `toml:"length" range:"20 mm,200 mm" doc:"along the key's axis, across the crack"`
+	Ends     Val[Length]  `toml:"ends" range:"8 mm,120 mm" doc:"width at the ends"`
+	Waist    Val[Length]  `toml:"waist" range:"4 mm,110 mm" doc:"width at the waist"`
+	Depth    Val[Length]  `toml:"depth" range:"3 mm,40 mm" doc:"finished depth of the recess, from the finished face"`
+	Corners  Val[string]  `toml:"corners" oneof:"chiselled,rounded,relieved" doc:"how the corners of the recess are made to fit"`
+	Gap      Val[Length]  `toml:"gap" range:"0 mm,0.5 mm" doc:"glue gap a side; it comes off the key"`
+	Border   Val[Length]  `toml:"border" range:"0.2 mm,5 mm" doc:"thickness of veneer strips round each key; the recess grows to suit"`
+	GlueLine Val[Length]  `toml:"glue_line" range:"0 mm,0.3 mm" doc:"glue on each face of a border strip"`
+	Collar   Val[Length]  `toml:"collar" range:"4 mm,90 mm" doc:"outside diameter of the collar of an inlay bush: recess with the collar, key without it, from one opening; it fixes the gap"`
+	Taper    Val[Degrees] `toml:"taper" range:"0,3" doc:"by which the key narrows towards its bottom, a side"`
+	LeadIn   Val[Length]  `toml:"lead_in" range:"0 mm,1 mm" doc:"chamfer on the lower edge of the key"`
+	Wood     Val[string]  `toml:"wood" text:"label" doc:"species of the keys, by its name in the wood tables"`
+	Cutter   Cutter       `toml:"cut"`
 }
 
 // Key is one key placed by hand.
@@ -186,12 +191,13 @@ type Cover struct {
 // Bit is a router bit as measured.
 type Bit struct {
 	Table
-	Name    Val[string] `toml:"name" text:"name" unique:"bit" need:"true" doc:"unique name"`
-	D       Val[Length] `toml:"d" need:"true" range:"1 mm,60 mm" doc:"cutter diameter as measured"`
-	Cut     Val[Length] `toml:"cut" range:"2 mm,80 mm" doc:"cutting length"`
-	Shank   Val[Length] `toml:"shank" range:"3 mm,16 mm" doc:"shank diameter"`
-	Reach   Val[Length] `toml:"reach" range:"5 mm,150 mm" doc:"how far its tip stands below the router's base at most, its shank held safely"`
-	Bearing Bearing     `toml:"bearing"`
+	Name     Val[string] `toml:"name" text:"name" unique:"bit" need:"true" doc:"unique name"`
+	D        Val[Length] `toml:"d" need:"true" range:"1 mm,60 mm" doc:"cutter diameter as measured"`
+	TestSlot Val[Length] `toml:"test_slot" range:"1 mm,60 mm" doc:"width of a slot that it cut in scrap, in place of d: its true cutter diameter, runout and all"`
+	Cut      Val[Length] `toml:"cut" range:"2 mm,80 mm" doc:"cutting length"`
+	Shank    Val[Length] `toml:"shank" range:"3 mm,16 mm" doc:"shank diameter"`
+	Reach    Val[Length] `toml:"reach" range:"5 mm,150 mm" doc:"how far its tip stands below the router's base at most, its shank held safely"`
+	Bearing  Bearing     `toml:"bearing"`
 }
 
 // Bearing is the ball bearing on a bit.
@@ -208,6 +214,20 @@ type Bush struct {
 	Name  Val[string] `toml:"name" text:"name" unique:"bush" need:"true" doc:"unique name"`
 	D     Val[Length] `toml:"d" need:"true" range:"3 mm,80 mm" doc:"outside diameter as measured"`
 	Reach Val[Length] `toml:"reach" range:"1 mm,40 mm" doc:"how far it stands out of the base"`
+}
+
+// Drill is a Forstner or a twist drill.
+type Drill struct {
+	Table
+	D      Val[Length] `toml:"d" need:"true" range:"0.5 mm,80 mm" doc:"diameter as measured"`
+	Length Val[Length] `toml:"length" range:"5 mm,600 mm" doc:"how deep it drills at most"`
+}
+
+// Router is the router at hand.
+type Router struct {
+	Table
+	Base   Val[Length] `toml:"base" range:"40 mm,300 mm" doc:"diameter of its base"`
+	Plunge Val[Length] `toml:"plunge" range:"5 mm,120 mm" doc:"how far it plunges"`
 }
 
 // Workshop is how templates are made.

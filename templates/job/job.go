@@ -59,6 +59,8 @@ type Keys struct {
 	// Wanted is the gap that the design asks for; an inlay set has its own.
 	Wanted float64
 	Wood   Wood
+	Taper  geom.Angle // of the key, a side, towards its bottom
+	LeadIn float64    // chamfer on its lower edge, mm
 }
 
 // Bare is a stretch of a crack that the program found no key for, and the part

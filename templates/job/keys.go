@@ -52,7 +52,7 @@ func (s *solver) keys() {
 	if t.Why != "" {
 		s.solved("keys.cut.bit", t.Bit, t.Why)
 	}
-	s.Keys = &Keys{Fit: fit, Depth: depth, Wanted: spec.Gap}
+	s.Keys = &Keys{Fit: fit, Depth: depth, Wanted: spec.Gap, Taper: geom.Angle(k.Taper.V) * geom.Degree, LeadIn: float64(k.LeadIn.V)}
 	s.wood()
 	for _, e := range d.Key {
 		s.handKey(e)

@@ -38,6 +38,7 @@ func Solve(d *design.Design, files Files) (*Job, error) {
 	for _, b := range bits {
 		s.assume("bit", b, "no bit was given: measure yours")
 	}
+	s.recalibrate()
 	s.general()
 	s.body()
 	s.cracks()
@@ -109,6 +110,21 @@ func (s *solver) general() {
 	s.sheet = s.length(d.Template.Thickness, "template.thickness", defaultSheet, "measure the sheet")
 	s.rin = s.length(d.Template.Inside, "template.smallest_inside_radius", defaultInside, "a template that is sawn and filed")
 	s.print()
+}
+
+// recalibrate reports the bits whose true diameter a test slot tells.
+func (s *solver) recalibrate() {
+	for _, b := range s.d.Bit {
+		if !b.TestSlot.Set() {
+			continue
+		}
+		is, was := float64(b.TestSlot.V), float64(b.D.V)
+		if math.Abs(is-was) > tool.SlotOff {
+			s.fail(b.TestSlot.At, "bit.test_slot", fmt.Sprintf("a slot of %s mm from bit %q of %s mm", design.MM(is), b.Name.V, design.MM(was)), fmt.Sprintf("within %s mm of the bit's diameter", design.MM(tool.SlotOff)), "measure both again")
+			continue
+		}
+		s.solved("bit "+b.Name.V, design.MM(is)+" mm", fmt.Sprintf("true cutter diameter from its test slot, in place of %s mm", design.MM(was)))
+	}
 }
 
 // ruler is the length in mm that is measured on a print when the file does not

@@ -249,9 +249,9 @@ func (f *Fit) declareHandWork() {
 	}
 	p := f.Spec.Recess()
 	if f.Spec.Corners == Chiselled {
-		reach := math.Max(f.Tool.CutRadius(), f.Spec.Template-f.Tool.Offset())
+		reach := f.cornerRadius()
 		zone := CornerTangent(reach, f.Spec.End()) + 1
-		for _, i := range []int{0, 2, 3, 5} {
+		for _, i := range endCorners {
 			f.RecessHand = append(f.RecessHand, cut.HandWork{
 				Words: fmt.Sprintf("square the corner with a chisel: %.2f mm along each side", CornerTangent(reach, f.Spec.End())),
 				Zone:  geom.Region{geom.Circle(p[i].A, zone)},
@@ -263,7 +263,7 @@ func (f *Fit) declareHandWork() {
 	p = f.Spec.Outline()
 	for _, i := range []int{1, 4} {
 		f.KeyHand = append(f.KeyHand, cut.HandWork{
-			Words: fmt.Sprintf("pare the fillet at the waist: %.2f mm a side", WaistExcess(fill, f.Spec.Flank())),
+			Words: fmt.Sprintf("pare the fillet at the waist: %.2f mm a side (rounded corners need none)", WaistExcess(fill, f.Spec.Flank())),
 			Zone:  geom.Region{geom.Circle(p[i].A, fill*math.Tan(float64(f.Spec.Flank()))+fill*(1/cos-1)+1)},
 		})
 	}

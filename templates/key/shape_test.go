@@ -120,6 +120,33 @@ func TestStrips(t *testing.T) {
 	}
 }
 
+// Side taper and chamfer open the gap to the floor by h·tan β a side: 12 mm at
+// 0.5° is 0.1047, and the chamfer adds its own. The waste in an end corner of
+// 77.775° is 3.94 along each side, and ends where the cutter touches.
+func TestInsertionAndCorners(t *testing.T) {
+	p := key.Proof{}
+	p.Gap.Min, p.Gap.Max = 0.08, 0.09
+	in := p.Insert(12, 0.5*geom.Degree, 0.4)
+	if in.Face.Min != 0.08 || math.Abs(in.Floor.Min-0.1847) > 1e-4 || math.Abs(in.Entry.Max-0.5947) > 1e-4 {
+		t.Errorf("%+v", in)
+	}
+	f, err := key.Make(key.Spec{Length: 60, Ends: 26, Waist: 13, Corners: key.Chiselled}, tool.Tool{Bit: "b", Cutter: 6.35, Follower: 6.35})
+	if err != nil {
+		t.Fatal(err)
+	}
+	cs := f.Corners()
+	if len(cs) != 4 {
+		t.Fatalf("%d corners", len(cs))
+	}
+	for _, c := range cs {
+		_, a := geom.IndexOf(f.Recess).Closest(c.A)
+		_, b := geom.IndexOf(f.Recess).Closest(c.B)
+		if math.Abs(c.Length-3.94) > 0.005 || a > 1e-9 || b > 1e-9 || math.Abs(c.A.Dist(c.Tip)-c.Length) > 1e-9 {
+			t.Errorf("%+v: off the edge by %g and %g", c, a, b)
+		}
+	}
+}
+
 // A border of 0.6 with a glue line of 0.05 grows the key of 60 × 26 × 13 to
 // 61.4 × 27.74 × 14.43: closed form.
 func TestBorder(t *testing.T) {

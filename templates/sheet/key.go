@@ -23,6 +23,11 @@ func ForKey(f key.Fit, p key.Proof, depth float64) KeySheets {
 		Template: keyTemplate(f, p, depth),
 		Coupon:   coupon(f, p, depth),
 	}
+	if !p.Recess.ByHand.Empty() {
+		s.Recess.Groups = append(s.Recess.Groups, render.Group{ID: "hand-work", Title: "wood that the router leaves: take it with a chisel",
+			Shapes: shapes(p.Recess.ByHand, "hand", "wood left by the router, to be taken with a chisel", render.Mark, LayerMark)})
+		s.Recess.Dims = append(s.Recess.Dims, cornerDims(f)...)
+	}
 	return s
 }
 
@@ -53,7 +58,7 @@ func borderField(f key.Fit) []render.Field {
 func outline(id, title string, r geom.Region, l render.Layer, words string, f key.Fit, depth float64) render.Sheet {
 	b := r.Bounds()
 	return render.Sheet{
-		ID: id, Title: title, View: "Either face up",
+		ID: id, Title: title, View: eitherFace,
 		Groups: []render.Group{
 			{ID: id, Title: title, Shapes: shapes(r, "cut-"+id, words, render.Cut, l)},
 			keyAxes(b),
@@ -67,6 +72,9 @@ func outline(id, title string, r geom.Region, l render.Layer, words string, f ke
 		Notes: []string{words + ".", smallWork},
 	}
 }
+
+// eitherFace is the view of a sheet that may lie on either face.
+const eitherFace = "Either face up"
 
 // smallWork is the caution that every sheet of a key carries.
 const smallWork = "A key is small work: never hold it by hand at the bit. Hold it in a block at least 60 mm larger all round, wear eye, ear and dust protection, and follow the tool's manual."
@@ -106,6 +114,15 @@ func coupon(f key.Fit, p key.Proof, depth float64) render.Sheet {
 	}
 	s.Notes = append([]string{"Cut both in scrap of the same wood before the real slab. If the key does not fit, measure it and the recess, and correct the bit's diameter."}, append(keyNotes(f, p), smallWork)...)
 	return s
+}
+
+// cornerDims gives the wood left in one end corner of a chiselled recess: how
+// far it reaches along each side. The other three are like it.
+func cornerDims(f key.Fit) []render.Dim {
+	for _, c := range f.Corners() {
+		return []render.Dim{{A: c.Tip, B: c.B, Text: mm(c.Length)}, {A: c.A, B: c.Tip, Text: mm(c.Length)}}
+	}
+	return nil
 }
 
 // stripNotes are the border strips of one key in words.

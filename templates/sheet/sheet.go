@@ -31,6 +31,9 @@ func All(j *job.Job, warning string) []render.Sheet {
 	for i := range j.Templates {
 		sheets = append(sheets, template(j, i))
 	}
+	if j.Keys != nil {
+		sheets = append(sheets, keyProof(j)...)
+	}
 	if j.Board != nil {
 		sheets = append(sheets, board(j)...)
 	}

@@ -24,7 +24,7 @@ func template(j *job.Job, i int) render.Sheet {
 	case t.For.Kind == part.Cover:
 		s.View = "Show face up" // as it lies in the back
 	case t.Loose:
-		s.View = "Either face up"
+		s.View = eitherFace
 	}
 	lines := render.Group{ID: "template-" + t.ID, Title: s.Title}
 	if t.Male {
@@ -59,6 +59,9 @@ func template(j *job.Job, i int) render.Sheet {
 	}
 	s.Holes = pinHoles(t.Pins)
 	s.Dims = templateDims(t)
+	if t.For.ID == key.RecessID {
+		s.Dims = append(s.Dims, cornerDims(j.Keys.Fit)...)
+	}
 	s.Block = templateBlock(j, t, proof)
 	s.Notes = templateNotes(j, t, proof)
 	return s

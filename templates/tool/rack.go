@@ -16,7 +16,12 @@ type Rack struct {
 // NewRack returns the rack of a design; a design without any bit gets the usual
 // ones, and assumed names them for the builder to confirm.
 func NewRack(d *design.Design) (r Rack, assumed []string) {
-	r = Rack{bits: d.Bit, bushes: d.Bush}
+	r = Rack{bits: append([]design.Bit(nil), d.Bit...), bushes: d.Bush}
+	for i, b := range r.bits {
+		if b.TestSlot.Set() { // the slot tells the true diameter
+			r.bits[i].D.V = b.TestSlot.V
+		}
+	}
 	if len(r.bits) > 0 {
 		return r, nil
 	}
@@ -32,6 +37,13 @@ func NewRack(d *design.Design) (r Rack, assumed []string) {
 	}
 	return r, assumed
 }
+
+// SlotOff is how far a test slot may differ from a bit's diameter before one of
+// the two must be a slip, mm. Common practice: a worn or bent bit is off by less.
+const SlotOff = 0.5
+
+// Bits returns the bits at hand with their true diameters.
+func (r Rack) Bits() []design.Bit { return r.bits }
 
 // usual are the pattern bits found in most shops: a quarter and half an inch,
 // with short cutters for shallow recesses. Common practice.
