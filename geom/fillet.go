@@ -92,18 +92,7 @@ func filletCentre(a, b Seg, r float64) (Point, bool) {
 		return Point{}, false
 	}
 	var raw [2]Point
-	n := 0
-	s, t := ma.seg, mb.seg
-	switch {
-	case s.Turn == 0 && t.Turn == 0:
-		n = lineLine(s, t, &raw)
-	case s.Turn == 0:
-		n = lineCircle(s, t.Center, t.Radius, 0, &raw)
-	case t.Turn == 0:
-		n = lineCircle(t, s.Center, s.Radius, 0, &raw)
-	default:
-		n = circleCircle(s.Center, s.Radius, t.Center, t.Radius, 0, &raw)
-	}
+	n := carriers(ma.seg, mb.seg, 0, &raw)
 	best, found := Point{}, false
 	for _, c := range raw[:n] {
 		const slack = 1e-9

@@ -18,17 +18,7 @@ func meet(a, b Seg, tol float64, out []Point) []Point {
 		}
 	}
 	var raw [2]Point
-	n := 0
-	switch {
-	case a.Turn == 0 && b.Turn == 0:
-		n = lineLine(a, b, &raw)
-	case a.Turn == 0:
-		n = lineCircle(a, b.Center, b.Radius, tol, &raw)
-	case b.Turn == 0:
-		n = lineCircle(b, a.Center, a.Radius, tol, &raw)
-	default:
-		n = circleCircle(a.Center, a.Radius, b.Center, b.Radius, tol, &raw)
-	}
+	n := carriers(a, b, tol, &raw)
 	for _, p := range raw[:n] {
 		if math.Max(a.Radius, b.Radius) > flat {
 			p = polish(polish(p, &a, &b), &a, &b)
@@ -38,6 +28,20 @@ func meet(a, b Seg, tol float64, out []Point) []Point {
 		}
 	}
 	return out
+}
+
+// carriers finds where the whole lines or circles of a and b meet; tangents are
+// decided by tol. It returns how many of out it set.
+func carriers(a, b Seg, tol float64, out *[2]Point) int {
+	switch {
+	case a.Turn == 0 && b.Turn == 0:
+		return lineLine(a, b, out)
+	case a.Turn == 0:
+		return lineCircle(a, b.Center, b.Radius, tol, out)
+	case b.Turn == 0:
+		return lineCircle(b, a.Center, a.Radius, tol, out)
+	}
+	return circleCircle(a.Center, a.Radius, b.Center, b.Radius, tol, out)
 }
 
 // flat is the radius, in mm, from which the closed forms lose digits that count:

@@ -446,17 +446,7 @@ func (s *Seg) ordered(p, q Point) bool {
 // if it lies clearly inside both.
 func crossing(s, t Seg, v Point) (Point, bool) {
 	var raw [2]Point
-	n := 0
-	switch {
-	case s.Turn == 0 && t.Turn == 0:
-		n = lineLine(s, t, &raw)
-	case s.Turn == 0:
-		n = lineCircle(s, t.Center, t.Radius, 0, &raw)
-	case t.Turn == 0:
-		n = lineCircle(t, s.Center, s.Radius, 0, &raw)
-	default:
-		n = circleCircle(s.Center, s.Radius, t.Center, t.Radius, 0, &raw)
-	}
+	n := carriers(s, t, 0, &raw)
 	best, found := Point{}, false
 	for _, p := range raw[:n] {
 		const inside = 10 * Coincident
