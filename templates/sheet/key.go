@@ -28,6 +28,9 @@ func ForKey(f key.Fit, p key.Proof, depth float64) KeySheets {
 			Shapes: shapes(p.Recess.ByHand, "hand", "wood left by the router, to be taken with a chisel", render.Mark, LayerMark)})
 		s.Recess.Dims = append(s.Recess.Dims, cornerDims(f)...)
 	}
+	for _, e := range []*render.Sheet{&s.Key, &s.Recess, &s.Template, &s.Coupon} {
+		e.Block = append([]render.Field{measures}, e.Block...)
+	}
 	return s
 }
 
@@ -104,10 +107,12 @@ func keyTemplate(f key.Fit, p key.Proof, depth float64) render.Sheet {
 func coupon(f key.Fit, p key.Proof, depth float64) render.Sheet {
 	const between = 25 // mm of scrap between the two; common practice
 	b := f.Recess.Bounds()
-	move := geom.Translate(geom.Vec{Y: b.H() + between})
+	move := geom.Translate(geom.Vec{Y: -(b.H() + between)}) // below, so that each dimension stands by its own
 	s := outline("coupon", "Test coupon: key and recess", f.Recess, LayerInside, "recess: the bit runs inside this line", f, depth)
 	s.Groups = append(s.Groups,
 		render.Group{ID: "coupon-key", Title: "key", Shapes: shapes(move.Region(f.Key), "cut-coupon-key", "key: saw outside the line, trim to it", render.Cut, LayerOutside)})
+	k := move.Region(f.Key).Bounds()
+	s.Dims = append(s.Dims, render.Dim{A: geom.Pt(k.Min.X, k.Min.Y), B: geom.Pt(k.Max.X, k.Min.Y), Along: geom.Vec{X: 1}, Text: mm(k.W())})
 	s.Labels = []render.Label{
 		{S: "recess", At: geom.Pt(b.Min.X, b.Min.Y)},
 		{S: "key", At: move.Point(geom.Pt(b.Min.X, b.Min.Y))},

@@ -40,11 +40,14 @@ func All(j *job.Job, warning string) []render.Sheet {
 	for i := range sheets {
 		s := &sheets[i]
 		s.Warning = warning
-		s.Block = append([]render.Field{{Name: "Instrument", Value: j.Name}}, s.Block...)
+		s.Block = append([]render.Field{{Name: "Instrument", Value: j.Name}, measures}, s.Block...)
 		s.Block = append(s.Block, render.Field{Name: "Revision", Value: j.Revision + " " + Mark(*s)})
 	}
 	return sheets
 }
+
+// measures states the unit of every number on a sheet that names none.
+var measures = render.Field{Name: "Measures", Value: "in mm where nothing else is said"}
 
 // Mark returns the sheet's own mark: six hexadecimal digits of the SHA-256 of
 // its lines to 1e-4 mm. Two sheets with the same mark hold the same geometry,

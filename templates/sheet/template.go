@@ -142,7 +142,35 @@ func templateDims(t cut.Template) []render.Dim {
 		}
 		dims = append(dims, render.Dim{A: geom.Pt(b.Min.X, 0), B: geom.Pt(b.Min.X, to), Along: geom.Vec{Y: 1}, Text: mm(math.Abs(to))})
 	}
+	if x, off := nearEdge(b); off && !t.Loose && !t.Male {
+		dims = append(dims, render.Dim{A: geom.Pt(0, b.Min.Y), B: geom.Pt(x, b.Min.Y), Along: geom.Vec{X: 1}, Text: mm(math.Abs(x))})
+	}
 	return dims
+}
+
+// nearEdge returns the x of the side of a box that lies nearer to the centre
+// line; off is false when the box lies over it.
+func nearEdge(b geom.Box) (x float64, off bool) {
+	if b.Min.X > 0 {
+		return b.Min.X, true
+	}
+	return b.Max.X, b.Max.X < 0
+}
+
+// placeWords says where an opening lies from the two datums: needed where the
+// sheet itself does not reach the bridge line.
+func placeWords(j *job.Job, b geom.Box) string {
+	side := func(x float64) string {
+		treble := x > 0
+		if j.Design.Hand.V == "left" {
+			treble = x < 0
+		}
+		if treble {
+			return mm(math.Abs(x)) + " treble"
+		}
+		return mm(math.Abs(x)) + " bass"
+	}
+	return fmt.Sprintf("opening from %s to %s of the centre line, %s to %s mm from the bridge line, + to the neck", side(b.Min.X), side(b.Max.X), mm(b.Min.Y), mm(b.Max.Y))
 }
 
 // templateBlock fills the title block. Every sheet says the face, the side of
@@ -175,6 +203,9 @@ func templateBlock(j *job.Job, t cut.Template, p cut.Proof) []render.Field {
 	}
 	if t.For.ID == key.RecessID || t.For.ID == key.KeyID {
 		f = append(f, borderField(j.Keys.Fit)...)
+	}
+	if t.Pinned() {
+		f = append(f, render.Field{Name: "Place", Value: placeWords(j, t.Shape.Bounds())})
 	}
 	f = append(f,
 		render.Field{Name: "Body", Value: mm(j.Thickness) + " mm thick when finished"},
