@@ -20,21 +20,25 @@ type Design struct {
 	Units    Val[string] `toml:"units" oneof:"mm,in" doc:"unit of plain numbers"`
 	Hand     Val[string] `toml:"hand" oneof:"right,left" doc:"left mirrors the solved parts"`
 
-	Slab     Slab     `toml:"slab"`
-	Strings  Strings  `toml:"strings"`
-	Body     Body     `toml:"body"`
-	Board    Board    `toml:"fretboard"`
-	Keys     Keys     `toml:"keys"`
-	Key      []Key    `toml:"key"`
-	Pickup   []Pickup `toml:"pickup"`
-	Cavity   []Cavity `toml:"cavity"`
-	Bit      []Bit    `toml:"bit"`
-	Bush     []Bush   `toml:"bush"`
-	Forstner []Drill  `toml:"forstner"`
-	Drill    []Drill  `toml:"drill"`
-	Router   Router   `toml:"router"`
-	Template Workshop `toml:"template"`
-	Print    Print    `toml:"print"`
+	Slab     Slab      `toml:"slab"`
+	Strings  Strings   `toml:"strings"`
+	Body     Body      `toml:"body"`
+	Board    Board     `toml:"fretboard"`
+	Neck     Neck      `toml:"neck"`
+	Bridge   Bridge    `toml:"bridge"`
+	Keys     Keys      `toml:"keys"`
+	Key      []Key     `toml:"key"`
+	Pickup   []Pickup  `toml:"pickup"`
+	Cavity   []Cavity  `toml:"cavity"`
+	Channel  []Channel `toml:"channel"`
+	Jack     Jack      `toml:"jack"`
+	Bit      []Bit     `toml:"bit"`
+	Bush     []Bush    `toml:"bush"`
+	Forstner []Drill   `toml:"forstner"`
+	Drill    []Drill   `toml:"drill"`
+	Router   Router    `toml:"router"`
+	Template Workshop  `toml:"template"`
+	Print    Print     `toml:"print"`
 }
 
 // Table is embedded in every table: where its header stands.
@@ -51,6 +55,7 @@ type Slab struct {
 	Plane    Plane          `toml:"plane"`
 	Blank    Val[[2]Length] `toml:"blank" range:"100 mm,2000 mm" doc:"length along the strings and width of the squared slab"`
 	Moisture Moisture       `toml:"moisture"`
+	Film     Val[Length]    `toml:"film" range:"0 mm,1 mm" doc:"thickness of the finish on a wall"`
 	Crack    []Crack        `toml:"crack"`
 }
 
@@ -86,6 +91,7 @@ type Strings struct {
 	Divisions Val[int]    `toml:"divisions" range:"5,72" doc:"equal steps to the octave (12)"`
 	Count     Val[int]    `toml:"count" range:"1,14" doc:"number of strings (6)"`
 	Spread    Spread      `toml:"spread"`
+	Action    Action      `toml:"action"`
 }
 
 // Spread is how far apart the outer strings run.
@@ -104,16 +110,20 @@ type Body struct {
 	Centre     Val[Length]            `toml:"centre" doc:"where the drawing has its centre line: x in the file"`
 	HalfWidths Val[[][3]Length]       `toml:"half_widths" items:"3,2000" doc:"rows [y, bass half width, treble half width] read with a ruler from the tail end"`
 	Measures   map[string]Val[Length] `toml:"measures" doc:"measures of the family"`
+	Edge       Edge                   `toml:"edge"`
+	Contour    []Contour              `toml:"contour"`
 	Tail       Val[Length]            `toml:"tail" range:"20 mm,400 mm" doc:"from the bridge line back to the tail end of the outline"`
 }
 
 // Board is the fretboard.
 type Board struct {
 	Table
-	NutWidth Val[Length] `toml:"nut_width" range:"20 mm,120 mm" doc:"width of the board at the nut"`
-	EndWidth Val[Length] `toml:"end_width" range:"20 mm,160 mm" doc:"width of the board at its end"`
-	Overhang Val[Length] `toml:"overhang" range:"0 mm,40 mm" doc:"board beyond the last fret"`
-	Kerf     Val[Length] `toml:"kerf" range:"0.2 mm,3 mm" doc:"width of the slot that the saw makes"`
+	NutWidth  Val[Length] `toml:"nut_width" range:"20 mm,120 mm" doc:"width of the board at the nut"`
+	EndWidth  Val[Length] `toml:"end_width" range:"20 mm,160 mm" doc:"width of the board at its end"`
+	Overhang  Val[Length] `toml:"overhang" range:"0 mm,40 mm" doc:"board beyond the last fret"`
+	Kerf      Val[Length] `toml:"kerf" range:"0.2 mm,3 mm" doc:"width of the slot that the saw makes"`
+	Thickness Val[Length] `toml:"thickness" range:"2 mm,12 mm" doc:"of the board in its middle"`
+	Fret      Val[Length] `toml:"fret_height" range:"0.5 mm,2 mm" doc:"height of the fret wire's crown over the board"`
 }
 
 // Keys is what all keys share.
@@ -175,6 +185,7 @@ type Cavity struct {
 	Outline Val[[]geom.Point] `toml:"outline" items:"3,500" doc:"corners [x, y] in order, seen from the front"`
 	Corner  Val[Length]       `toml:"corner" range:"0.5 mm,60 mm" doc:"radius of its corners"`
 	Depth   Val[Length]       `toml:"depth" range:"5 mm,60 mm" doc:"depth from the finished back"`
+	Control []Control         `toml:"control"`
 	Cover   Cover             `toml:"cover"`
 	Cutter  Cutter            `toml:"cut"`
 }

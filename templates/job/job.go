@@ -36,6 +36,7 @@ type Job struct {
 
 	Keys  *Keys // nil without keys
 	Board *fretboard.Board
+	Neck  *Neck // nil without a neck
 	Print Print
 
 	Assumed []Assumption

@@ -56,5 +56,11 @@ func mirroredPart(p part.Part, m geom.Transform) part.Part {
 		solids[i] = b
 	}
 	p.Solids = solids
+	bores := make([]part.Bore, len(p.Bores))
+	for i, b := range p.Bores {
+		b.From.X, b.To.X = -b.From.X, -b.To.X
+		bores[i] = b
+	}
+	p.Bores = bores
 	return p
 }

@@ -43,12 +43,12 @@ func Solve(d *design.Design, files Files) (*Job, error) {
 	s.body()
 	s.cracks()
 	s.blank()
+	s.board()
 	s.pickups()
 	s.cavities()
 	s.keys() // after the voids, which they must keep away from
 	s.bodyTemplate()
 	s.pins()
-	s.board()
 	if err := s.errs.Err(); err != nil {
 		return nil, err
 	}

@@ -4,6 +4,7 @@
 //
 //	Part    one void or one piece of wood
 //	Solid   a plan and the two surfaces between which it lies
+//	Bore    a drilled hole
 //	Plane   a surface, level or sloped
 //	Face    front or back
 package part
@@ -51,6 +52,16 @@ const (
 	Rebate Kind = "cover rebate"
 	Cover  Kind = "cover"
 	Board  Kind = "fretboard"
+
+	Pocket     Kind = "neck pocket"
+	Chamber    Kind = "chamber"
+	Contour    Kind = "contour"
+	Channel    Kind = "wire channel"
+	JackHole   Kind = "jack hole"
+	Shaft      Kind = "shaft hole" // of a pot or switch, through the front
+	Post       Kind = "bridge post"
+	StringHole Kind = "string hole"
+	Screw      Kind = "screw hole"
 )
 
 // Plane is a surface at depth Z + DX·x + DY·y mm below the finished front.
@@ -80,6 +91,7 @@ type Part struct {
 	Group string // parts of one group may meet: a cavity and its rebate
 
 	Solids []Solid
+	Bores  []Bore // drilled holes; a part may have both, as a pocket with its screws
 	At     design.Pos
 }
 
