@@ -7,6 +7,7 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
+	"strings"
 
 	"routwright/geom"
 	"routwright/render"
@@ -37,6 +38,7 @@ func All(j *job.Job, warning string) []render.Sheet {
 	if j.Board != nil {
 		sheets = append(sheets, board(j)...)
 	}
+	sheets = append(sheets, contours(j)...)
 	for i := range sheets {
 		s := &sheets[i]
 		s.Warning = warning
@@ -66,6 +68,12 @@ func Mark(s render.Sheet) string {
 		fmt.Fprintf(h, "o %.4f %.4f %.4f", o.At.X+0, o.At.Y+0, o.D)
 	}
 	return hex.EncodeToString(h.Sum(nil))[:6]
+}
+
+// MarksOnly reports whether a sheet holds lines to be drawn on the wood and
+// nothing that a cutter follows.
+func MarksOnly(s string) bool {
+	return s == LayoutID || s == ProofKeyID || s == TableID || strings.HasPrefix(s, "contour-")
 }
 
 func mm(v float64) string { return design.MM(v) }
