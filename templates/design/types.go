@@ -20,25 +20,28 @@ type Design struct {
 	Units    Val[string] `toml:"units" oneof:"mm,in" doc:"unit of plain numbers"`
 	Hand     Val[string] `toml:"hand" oneof:"right,left" doc:"left mirrors the solved parts"`
 
-	Slab     Slab      `toml:"slab"`
-	Strings  Strings   `toml:"strings"`
-	Body     Body      `toml:"body"`
-	Board    Board     `toml:"fretboard"`
-	Neck     Neck      `toml:"neck"`
-	Bridge   Bridge    `toml:"bridge"`
-	Keys     Keys      `toml:"keys"`
-	Key      []Key     `toml:"key"`
-	Pickup   []Pickup  `toml:"pickup"`
-	Cavity   []Cavity  `toml:"cavity"`
-	Channel  []Channel `toml:"channel"`
-	Jack     Jack      `toml:"jack"`
-	Bit      []Bit     `toml:"bit"`
-	Bush     []Bush    `toml:"bush"`
-	Forstner []Drill   `toml:"forstner"`
-	Drill    []Drill   `toml:"drill"`
-	Router   Router    `toml:"router"`
-	Template Workshop  `toml:"template"`
-	Print    Print     `toml:"print"`
+	Slab     Slab       `toml:"slab"`
+	Strings  Strings    `toml:"strings"`
+	Body     Body       `toml:"body"`
+	Board    Board      `toml:"fretboard"`
+	Neck     Neck       `toml:"neck"`
+	Bridge   Bridge     `toml:"bridge"`
+	Keys     Keys       `toml:"keys"`
+	Key      []Key      `toml:"key"`
+	Pickup   []Pickup   `toml:"pickup"`
+	Cavity   []Cavity   `toml:"cavity"`
+	Channel  []Channel  `toml:"channel"`
+	Jack     Jack       `toml:"jack"`
+	Chamber  []Chamber  `toml:"chamber"`
+	Strap    Strap      `toml:"strap"`
+	Hardware []Hardware `toml:"hardware"`
+	Bit      []Bit      `toml:"bit"`
+	Bush     []Bush     `toml:"bush"`
+	Forstner []Drill    `toml:"forstner"`
+	Drill    []Drill    `toml:"drill"`
+	Router   Router     `toml:"router"`
+	Template Workshop   `toml:"template"`
+	Print    Print      `toml:"print"`
 }
 
 // Table is embedded in every table: where its header stands.

@@ -171,9 +171,9 @@ func (r Rules) axis(p Path) *space.Body {
 	return space.Of(part.Part{Bores: []part.Bore{{From: p.From, To: p.To}}})
 }
 
-// ray returns the distances from o along u at which the boundary of a region is
+// Ray returns the distances from o along u at which the boundary of a region is
 // crossed, in order, those over least only.
-func ray(region geom.Region, o geom.Point, u geom.Vec, least float64) []float64 {
+func Ray(region geom.Region, o geom.Point, u geom.Vec, least float64) []float64 {
 	var ts []float64
 	add := func(t float64) {
 		if t <= least {

@@ -116,7 +116,7 @@ func (r Rules) gates(l line, from Void, fences []fence) []gate {
 		if !f.box.Overlaps(box) {
 			continue
 		}
-		ts := ray(f.plan, l.at, l.u, 0)
+		ts := Ray(f.plan, l.at, l.u, 0)
 		if len(ts)%2 == 1 {
 			ts = append([]float64{0}, ts...)
 		}
@@ -220,7 +220,7 @@ func bearing(p geom.Point, box geom.Box, turn int) []int {
 func (r Rules) line(at geom.Point, u geom.Vec, from, to Void) (line, bool) {
 	l := line{at: at, u: u, rim: math.Inf(1)}
 	const off = 1e-6 // off the wall itself
-	ts := ray(to.Plan, at, u, 0)
+	ts := Ray(to.Plan, at, u, 0)
 	if len(ts) == 0 {
 		return l, false
 	}
@@ -229,13 +229,13 @@ func (r Rules) line(at geom.Point, u geom.Vec, from, to Void) (line, bool) {
 		return l, false // over it already: no wall between
 	}
 	if !from.Plate {
-		if own := ray(from.Plan, at, u, off); len(own) > 0 && own[0] < l.run {
+		if own := Ray(from.Plan, at, u, off); len(own) > 0 && own[0] < l.run {
 			return l, false // through the same void again
 		}
 	}
 	side := u.Left().Mul(r.D / 2)
 	for _, o := range [2]geom.Point{at.Add(side), at.Add(side.Neg())} {
-		if len(ray(to.Plan, o, u, 0)) == 0 {
+		if len(Ray(to.Plan, o, u, 0)) == 0 {
 			return l, false
 		}
 	}
@@ -254,7 +254,7 @@ func rimBehind(at geom.Point, u geom.Vec, from Void, d float64) (float64, bool) 
 	rim := math.Inf(1)
 	side := u.Left().Mul(d / 2)
 	for i, o := range [3]geom.Point{at.Add(u.Mul(-1e-6)), at.Add(side), at.Add(side.Neg())} {
-		ts := ray(from.Plan, o, u.Neg(), 0)
+		ts := Ray(from.Plan, o, u.Neg(), 0)
 		if len(ts)%2 == 0 && i > 0 { // starts in the wood beside the wall
 			if len(ts) == 0 || ts[0] > d*math.Tan(float64(Skew)) {
 				return 0, false

@@ -38,6 +38,9 @@ type Job struct {
 	Edge     *space.Edge // of the body, square where nothing is done to it
 	EdgeBit  *EdgeBit    // nil with square edges
 	Contours []Contour
+	Channels []Channel
+	Jack     *Jack  // nil without one
+	Strap    *Strap // nil where nothing is said of it
 
 	Keys  *Keys // nil without keys
 	Board *fretboard.Board
@@ -145,7 +148,7 @@ func (j *Job) Voids() []part.Part {
 	var v []part.Part
 	for _, p := range j.Parts {
 		switch p.Kind {
-		case part.Pickup, part.Cavity, part.Rebate:
+		case part.Pickup, part.Cavity, part.Rebate, part.Chamber:
 			v = append(v, p)
 		}
 	}

@@ -36,6 +36,7 @@ func (s *solver) mirror() {
 		t.Hand = hand
 	}
 	s.mirrorEdges(m)
+	s.mirrorDrilled(m)
 	if s.Keys == nil {
 		return
 	}
@@ -65,6 +66,25 @@ func (s *solver) mirrorEdges(m geom.Transform) {
 			for n, l := range c.Levels[k].Lines {
 				c.Levels[k].Lines[n] = m.Path(l)
 			}
+		}
+	}
+}
+
+// mirrorDrilled turns the channels, the jack and the strap buttons.
+func (s *solver) mirrorDrilled(m geom.Transform) {
+	for i := range s.Channels {
+		c := &s.Channels[i]
+		c.Path.From.X, c.Path.To.X = -c.Path.From.X, -c.Path.To.X
+		for k := range c.Ends {
+			c.Ends[k].Plan, c.Ends[k].Mouth = m.Region(c.Ends[k].Plan), m.Point(c.Ends[k].Mouth)
+		}
+	}
+	if k := s.Jack; k != nil {
+		k.At, k.In = m.Point(k.At), m.Vec(k.In)
+	}
+	if st := s.Strap; st != nil {
+		for _, b := range []*Button{&st.Upper, &st.Tail} {
+			b.At, b.In = m.Point(b.At), m.Vec(b.In)
 		}
 	}
 }

@@ -70,7 +70,8 @@ func (s *solver) crackFor(i int, c Crack, f part.Face) (place.Line, bool) {
 // The limits are those of the checks.
 func (s *solver) keyAllowed(f part.Face) func(geom.Region, geom.Point) *place.Block {
 	var near, over []*space.Body
-	for _, v := range append(s.Voids(), s.otherKeys(f)...) {
+	drilled := append(s.OfKind(part.JackHole), s.OfKind(part.Screw)...)
+	for _, v := range append(append(s.Voids(), s.otherKeys(f)...), drilled...) {
 		near = append(near, space.Of(v))
 	}
 	for _, c := range s.OfKind(part.Contour) {

@@ -48,7 +48,11 @@ func Solve(d *design.Design, files Files) (*Job, error) {
 	s.board()
 	s.pickups()
 	s.cavities()
-	s.keys() // after the voids, which they must keep away from
+	s.chambers()
+	s.jack()
+	s.strap()
+	s.keys()     // after the voids, which they must keep away from
+	s.channels() // past all of them
 	s.bodyTemplate()
 	s.pins()
 	if err := s.errs.Err(); err != nil {
