@@ -120,6 +120,19 @@ func (p Part) Plan() geom.Region {
 	return all
 }
 
+// Footprint returns the least box that holds the plans of the part's solids and
+// the axes of its bores.
+func (p Part) Footprint() geom.Box {
+	var b geom.Box
+	for _, s := range p.Solids {
+		b = b.Union(s.Plan.Bounds())
+	}
+	for _, h := range p.Bores {
+		b = b.Extend(h.From.Flat()).Extend(h.To.Flat())
+	}
+	return b
+}
+
 // Range returns the least and greatest depth of the part's solids, in mm below
 // the finished front: exact over sloped surfaces and round plans. A part of
 // bores alone has the depths of their axes.
