@@ -83,6 +83,8 @@ var rules = []Rule{
 		Tests: "The bridge's ground wire has a way to a cavity."},
 	{ID: "jack-wall", Limits: limit.JackWall, Find: jackWall,
 		Tests: "The bore of the jack keeps a wall all round, after the edge is treated."},
+	{ID: "strap-balance", Limits: Limits{Warn: 0}, Find: strapBalance,
+		Tests: "The upper strap button sits nearer the head than the balance point of the whole instrument."},
 	{ID: "string-to-edge", Limits: Limits{Stop: 2, Warn: 2.5}, Find: stringToEdge,
 		Tests: "The outer strings keep away from the edges of the board at every fret."},
 	{ID: "fret-places", Limits: Limits{Stop: slotSlack}, Find: fretPlaces,

@@ -27,10 +27,11 @@ type Jack struct {
 // Strap is where the strap buttons sit.
 type Strap struct {
 	Table
-	Upper Val[geom.Point] `toml:"upper" doc:"place of the button at the neck end, [x, y]: the nearest place of the outline is taken (tip of the bass horn)"`
-	Tail  Val[geom.Point] `toml:"tail" doc:"place of the button at the tail end (on the centre line)"`
-	Pilot Val[Length]     `toml:"pilot" range:"1 mm,6 mm" doc:"diameter of the pilot holes"`
-	Depth Val[Length]     `toml:"depth" range:"10 mm,60 mm" doc:"depth of the pilot holes"`
+	Upper  Val[geom.Point] `toml:"upper" doc:"place of the button at the neck end, [x, y]: the nearest place of the outline is taken (tip of the bass horn)"`
+	Tail   Val[geom.Point] `toml:"tail" doc:"place of the button at the tail end (on the centre line)"`
+	Length Val[Length]     `toml:"length" range:"300 mm,2000 mm" doc:"of the strap from button to button, as it is worn"`
+	Pilot  Val[Length]     `toml:"pilot" range:"1 mm,6 mm" doc:"diameter of the pilot holes"`
+	Depth  Val[Length]     `toml:"depth" range:"10 mm,60 mm" doc:"depth of the pilot holes"`
 }
 
 // Hardware is a thing of known weight.

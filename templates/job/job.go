@@ -41,6 +41,7 @@ type Job struct {
 	Channels []Channel
 	Jack     *Jack  // nil without one
 	Strap    *Strap // nil where nothing is said of it
+	Balance  *Balance
 
 	Keys  *Keys // nil without keys
 	Board *fretboard.Board

@@ -70,7 +70,7 @@ func (s *solver) mirrorEdges(m geom.Transform) {
 	}
 }
 
-// mirrorDrilled turns the channels, the jack and the strap buttons.
+// mirrorDrilled turns the channels, the jack, the strap buttons and the balance.
 func (s *solver) mirrorDrilled(m geom.Transform) {
 	for i := range s.Channels {
 		c := &s.Channels[i]
@@ -81,6 +81,12 @@ func (s *solver) mirrorDrilled(m geom.Transform) {
 	}
 	if k := s.Jack; k != nil {
 		k.At, k.In = m.Point(k.At), m.Vec(k.In)
+	}
+	if b := s.Balance; b != nil {
+		b.At.X, b.Wood.X = -b.At.X, -b.Wood.X
+		for i := range b.Things {
+			b.Things[i].At.X = -b.Things[i].At.X
+		}
 	}
 	if st := s.Strap; st != nil {
 		for _, b := range []*Button{&st.Upper, &st.Tail} {

@@ -55,6 +55,7 @@ func Solve(d *design.Design, files Files) (*Job, error) {
 	s.channels() // past all of them
 	s.bodyTemplate()
 	s.pins()
+	s.weigh()
 	if err := s.errs.Err(); err != nil {
 		return nil, err
 	}

@@ -1,0 +1,31 @@
+package balance
+
+import (
+	"math"
+
+	"routwright/geom"
+)
+
+// Hang returns the angle at which the centre line stands when the strap's middle
+// hangs on a hook and does not slip: positive when the head stands up. The strap
+// of the given length runs between the two buttons, over the side that lies
+// uppermost in playing (up −1: −X, the bass side of a right-handed body). Seen
+// square to the front; depths do not count. ok is false when the strap is too
+// short to reach both buttons.
+//
+// The hook stands over the middle between the buttons, square to their line, at
+// √(s² − b²)/2 for a strap s and buttons b apart; the balance point comes to lie
+// straight below it.
+func Hang(upper, tail, centre geom.Point, strap, up float64) (geom.Angle, bool) {
+	b := upper.Dist(tail)
+	if strap <= b {
+		return 0, false
+	}
+	side := upper.Sub(tail).Unit().Left() // −X for buttons in line with the neck
+	if side.X*up < 0 {
+		side = side.Neg()
+	}
+	hook := upper.Lerp(tail, 0.5).Add(side.Mul(math.Sqrt((strap-b)*(strap+b)) / 2))
+	v := hook.Sub(centre).Unit()
+	return geom.Angle(math.Asin(v.Y)), true
+}
