@@ -29,3 +29,30 @@ func Hang(upper, tail, centre geom.Point, strap, up float64) (geom.Angle, bool) 
 	v := hook.Sub(centre).Unit()
 	return geom.Angle(math.Asin(v.Y)), true
 }
+
+// Level returns how far along the strap from the upper button the shoulder must
+// carry it for the instrument to hang level, mm. ok is false where no place of
+// the strap does: the balance point does not lie between the two buttons, or the
+// strap is too short.
+func Level(upper, tail, centre geom.Point, strap, up float64) (float64, bool) {
+	if strap <= upper.Dist(tail) || (centre.Y-tail.Y)*(upper.Y-centre.Y) <= 0 {
+		return 0, false
+	}
+	at := func(x float64) geom.Point { return geom.Pt(x*up, centre.Y) }
+	// Going out square to the strings, the two legs grow together.
+	lo, hi := centre.X*up, centre.X*up+strap
+	for range 60 {
+		if mid := (lo + hi) / 2; at(mid).Dist(upper)+at(mid).Dist(tail) < strap {
+			lo = mid
+		} else {
+			hi = mid
+		}
+	}
+	return at(lo).Dist(upper), at(lo).Dist(upper) < strap
+}
+
+// Share returns the part of the weight that the upper button carries when the
+// instrument is held level.
+func Share(upper, tail, centre geom.Point) float64 {
+	return (centre.Y - tail.Y) / (upper.Y - tail.Y)
+}

@@ -36,10 +36,14 @@ type Balance struct {
 	Wood   balance.Bulk // of the body as cut, keys and covers aside
 	// Hang is the angle of the centre line on the strap: the head up when
 	// positive. Hangs is false without strap buttons.
-	Hang    geom.Angle
-	Hangs   bool
-	Strap   float64 // length, mm
-	Changes []Change
+	Hang  geom.Angle
+	Hangs bool
+	Strap float64 // length, mm
+	// Level is where along the strap from the upper button the shoulder carries a
+	// level instrument, mm; 0 where no place does. Share is the part of the weight
+	// that the upper button carries when it is level.
+	Level, Share float64
+	Changes      []Change
 }
 
 // Weights, from memory of such parts on the scales: weigh yours and say so under
@@ -86,6 +90,8 @@ func (s *solver) weigh() {
 		return balance.Hang(upper, s.Strap.Tail.At, at.Flat(), b.Strap, up)
 	}
 	b.Hang, b.Hangs = hang(s.Strap.Upper.At, b.At)
+	b.Level, _ = balance.Level(s.Strap.Upper.At, s.Strap.Tail.At, b.At.Flat(), b.Strap, up)
+	b.Share = balance.Share(s.Strap.Upper.At, s.Strap.Tail.At, b.At.Flat())
 	s.changes(b, hang)
 }
 

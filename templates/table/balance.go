@@ -3,6 +3,7 @@ package table
 import (
 	"fmt"
 
+	"routwright/templates/design"
 	"routwright/templates/job"
 )
 
@@ -23,8 +24,14 @@ func balanceTable(j *job.Job) Table {
 	t.Rows = append(t.Rows, []string{"the whole", "sum", num(b.Mass), num(b.At.X), num(b.At.Y), num(b.At.Z), hang(b.Hang.Degrees(), b.Hangs)})
 	if s := j.Strap; s != nil {
 		t.Rows = append(t.Rows,
-			[]string{"upper strap button", fmt.Sprintf("%s mm nearer the head than the balance point", num(s.Upper.At.Y-b.At.Y)), "", num(s.Upper.At.X), num(s.Upper.At.Y), num(s.Upper.Z), ""},
+			[]string{"upper strap button", fmt.Sprintf("%s mm nearer the head than the balance point", design.MM(s.Upper.At.Y-b.At.Y)), "", num(s.Upper.At.X), num(s.Upper.At.Y), num(s.Upper.Z), ""},
 			[]string{"tail strap button", "", "", num(s.Tail.At.X), num(s.Tail.At.Y), num(s.Tail.Z), ""})
+	}
+	if j.Strap != nil {
+		t.Rows = append(t.Rows, []string{"held level", fmt.Sprintf("the upper button carries %.0f %% of the weight", 100*b.Share), "", "", "", "", num(0)})
+	}
+	if b.Level > 0 {
+		t.Rows = append(t.Rows, []string{"hangs level", fmt.Sprintf("where the shoulder carries a strap of %s mm %s mm from the upper button; hangs_deg is with its middle on a hook", design.MM(b.Strap), design.MM(b.Level)), "", "", "", "", num(0)})
 	}
 	for _, c := range b.Changes {
 		t.Rows = append(t.Rows, []string{c.Words, "what it would do", num(c.Mass), "", num(c.Y), "", hang(c.Hang.Degrees(), c.Hangs)})
