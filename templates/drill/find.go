@@ -21,6 +21,9 @@ const (
 	// deeper is the step of the entry's depth in mm, within what the rim, the
 	// cavities and the faces allow.
 	deeper = 1.0
+	// room is what a path that wants no warning leaves at the rim and under the
+	// chuck, mm; common practice: a long drill bends.
+	room = 1.0
 )
 
 // line is a direction of a drill in plan: from a place of the wall, so far
@@ -280,16 +283,16 @@ func rimBehind(at geom.Point, u geom.Vec, from Void, d float64) (float64, bool) 
 
 // along tries the angles and depths of one direction, the flattest first.
 func (r Rules) along(l line, from, to Void, turn int, warn bool, fences []fence) (Path, bool) {
-	clear := r.Stop
+	clear, spare := r.Stop, 0.0
 	if warn {
-		clear = r.Warn
+		clear, spare = r.Warn, room
 	}
 	lo, hi := r.angles(l, from, clear, turn)
 	var gates []gate
 	ready := false
 	for k := lo; k <= hi; k++ {
 		phi := float64(k) / float64(turn) * float64(geom.Degree)
-		least, most := r.depths(l, from, to, phi, clear)
+		least, most := r.depths(l, from, to, phi, clear, spare)
 		if least > most {
 			continue
 		}
@@ -310,7 +313,7 @@ func (r Rules) along(l line, from, to Void, turn int, warn bool, fences []fence)
 func (r Rules) possible(l line, from, to Void, turn int) bool {
 	lo, hi := r.angles(l, from, r.Stop, turn)
 	for k := lo; k <= hi; k++ {
-		if least, most := r.depths(l, from, to, float64(k)/float64(turn)*float64(geom.Degree), r.Stop); least <= most {
+		if least, most := r.depths(l, from, to, float64(k)/float64(turn)*float64(geom.Degree), r.Stop, 0); least <= most {
 			return true
 		}
 	}
@@ -335,8 +338,8 @@ func (r Rules) angles(l line, from Void, clear float64, turn int) (lo, hi int) {
 
 // depths returns between which depths below its own face a drill at angle phi
 // may enter: by the faces, the walls of both voids, the rim and the chuck. Empty
-// when least is over most.
-func (r Rules) depths(l line, from, to Void, phi, clear float64) (least, most float64) {
+// when least is over most. spare is left at the rim and under the chuck.
+func (r Rules) depths(l line, from, to Void, phi, clear, spare float64) (least, most float64) {
 	sin, cos := math.Sincos(phi)
 	tan := sin / cos
 	half, fall := r.D/(2*cos), l.run*tan
@@ -363,8 +366,8 @@ func (r Rules) depths(l line, from, to Void, phi, clear float64) (least, most fl
 		back := l.at.Dist(from.Mouth) * tan
 		return math.Max(least, ftop+half+back), math.Min(most, ffloor-half+back)
 	}
-	most = math.Min(most, l.rim*tan-half)
-	return least, math.Min(most, r.Length*sin-fall-r.Chuck/2*cos)
+	most = math.Min(most, l.rim*tan-half-spare)
+	return least, math.Min(most, r.Length*sin-fall-r.Chuck/2*cos-spare)
 }
 
 // path returns the path of a direction at an angle and a depth below the face
