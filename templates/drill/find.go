@@ -50,6 +50,9 @@ func Find(a, b Void, r Rules) (Path, bool) {
 			if l.back {
 				from, to = b, a
 			}
+			if !r.measure(&l, from, to) || !r.possible(l, from, to, s.turn) {
+				continue
+			}
 			if p, ok := r.along(l, from, to, s.turn, true, fences[1]); ok {
 				return p, true
 			}
@@ -150,21 +153,20 @@ func through(gates []gate, d, t float64) float64 {
 	return d
 }
 
-// lines returns the directions in which a drill of full width runs from the wall
-// of one void into the other.
+// lines returns the directions from the wall of one void to the other, not yet
+// measured.
 func (r Rules) lines(from, to Void, step float64, turn int, back bool) []line {
 	var out []line
+	box := to.Plan.Bounds().Grow(r.D)
 	each := func(at geom.Point, square geom.Vec) {
-		for _, deg := range bearing(at, to.Plan.Bounds().Grow(r.D), turn) {
+		for _, deg := range bearing(at, box, turn) {
 			u := (geom.Angle(deg) / geom.Angle(turn) * geom.Degree).Unit()
 			if square != (geom.Vec{}) && u.Dot(square) < math.Cos(float64(Skew))-1e-9 {
 				continue
 			}
-			if l, ok := r.line(at, u, from, to); ok {
-				l.back = back
-				if r.possible(l, from, to, turn) {
-					out = append(out, l)
-				}
+			// An odd number of crossings: over it already, no wall between.
+			if ts := Ray(to.Plan, at, u, 0); len(ts) > 0 && len(ts)%2 == 0 {
+				out = append(out, line{at: at, u: u, run: ts[0], back: back})
 			}
 		}
 	}
@@ -218,37 +220,29 @@ func bearing(p geom.Point, box geom.Box, turn int) []int {
 	return out
 }
 
-// line measures one direction in plan; ok is false when the drill does not run
-// from the one void into the other that way with its full width.
-func (r Rules) line(at geom.Point, u geom.Vec, from, to Void) (line, bool) {
-	l := line{at: at, u: u, rim: math.Inf(1)}
+// measure looks at a direction in plan; false when the drill does not run from
+// the one void into the other that way with its full width.
+func (r Rules) measure(l *line, from, to Void) bool {
+	l.rim = math.Inf(1)
 	const off = 1e-6 // off the wall itself
-	ts := Ray(to.Plan, at, u, 0)
-	if len(ts) == 0 {
-		return l, false
-	}
-	l.run = ts[0]
-	if len(ts)%2 == 1 {
-		return l, false // over it already: no wall between
-	}
 	if !from.Plate {
-		if own := Ray(from.Plan, at, u, off); len(own) > 0 && own[0] < l.run {
-			return l, false // through the same void again
+		if own := Ray(from.Plan, l.at, l.u, off); len(own) > 0 && own[0] < l.run {
+			return false // through the same void again
 		}
 	}
-	side := u.Left().Mul(r.D / 2)
-	for _, o := range [2]geom.Point{at.Add(side), at.Add(side.Neg())} {
-		if len(Ray(to.Plan, o, u, 0)) == 0 {
-			return l, false
+	side := l.u.Left().Mul(r.D / 2)
+	for _, o := range [2]geom.Point{l.at.Add(side), l.at.Add(side.Neg())} {
+		if len(Ray(to.Plan, o, l.u, 0)) == 0 {
+			return false
 		}
 	}
 	if from.Plate {
 		l.rim = 0
-		return l, true
+		return true
 	}
-	rim, ok := rimBehind(at, u, from, r.D)
+	rim, ok := rimBehind(l.at, l.u, from, r.D)
 	l.rim = rim
-	return l, ok
+	return ok
 }
 
 // rimBehind returns how far behind a place of the wall the rim lies, over the
