@@ -154,7 +154,7 @@ func (r Rules) Judge(p Path, from, to Void) []Clear {
 		near("the "+f.String(), d-half, at, r.Stop, r.Warn)
 	}
 	axis := r.axis(p)
-	if r.Edge != nil {
+	if r.Edge != nil && !r.Edge.Far(p.From.Flat(), p.To.Flat(), r.Warn+half) {
 		if g := axis.ToEdge(r.Edge); g.D-half < r.Warn {
 			near("the edge of the body", g.D-half, g.A, r.Stop, r.Warn)
 		}

@@ -42,10 +42,17 @@ func Find(a, b Void, r Rules) (Path, bool) {
 	fences := [2][]fence{r.fences(false), r.fences(true)}
 	for _, s := range passes {
 		lines := append(r.lines(a, b, s.along, s.turn, false), r.lines(b, a, s.along, s.turn, true)...)
-		slices.SortStableFunc(lines, func(l, m line) int { return cmp.Compare(l.run, m.run) })
+		order := make([]int, len(lines))
+		for i := range order {
+			order[i] = i
+		}
+		slices.SortFunc(order, func(i, k int) int {
+			return cmp.Or(cmp.Compare(lines[i].run, lines[k].run), cmp.Compare(i, k))
+		})
 		var second Path
 		have := false
-		for _, l := range lines {
+		for _, i := range order {
+			l := lines[i]
 			from, to := a, b
 			if l.back {
 				from, to = b, a
