@@ -330,7 +330,9 @@ func (r Rules) angles(l line, from Void, clear float64, turn int) (lo, hi int) {
 	}
 	steps := float64(turn) / float64(geom.Degree)
 	lo, hi = flattest*turn, steepest*turn
-	if !from.Plate {
+	if from.Plate {
+		lo = max(lo, int(math.Ceil((90-Skew.Degrees())*float64(turn)-1e-9))) // flatter it skids on the face
+	} else {
 		// ℓ·tan φ ≥ d + q/2 with the shallowest d.
 		lo = max(lo, int(math.Atan((r.D+clear)/l.rim)*steps))
 	}

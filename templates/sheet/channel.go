@@ -38,6 +38,9 @@ type along struct{ at geom.Point }
 
 func (a along) pt(s, depth float64) geom.Point { return geom.Pt(a.at.X+s, a.at.Y-depth) }
 
+// shownDrill is how much of a drill is drawn before it is broken off, mm.
+const shownDrill = 110.0
+
 func channel(j *job.Job, c job.Channel) render.Sheet {
 	from, to := c.From(), c.To()
 	s := render.Sheet{ID: c.ID, Title: "Channel " + c.Name + ": plan and section", FromBack: from.Face == part.Back}
@@ -66,7 +69,10 @@ func channel(j *job.Job, c job.Channel) render.Sheet {
 		render.Label{S: from.Name, At: from.Plan.Bounds().Min},
 		render.Label{S: to.Name, At: to.Plan.Bounds().Max})
 	low := box.Grow(6).Min.Y
-	rise := 70.0 // over the face, for the drill that stands out
+	rise := 25.0
+	if from.Face == part.Front { // room for the drill that stands out
+		rise += shownDrill * math.Sin(math.Max(0, float64(c.Path.Fall())))
+	}
 	g, labels, dims := channelSection(j, c, geom.Pt(box.Center().X-c.Path.Run()/2, low-rise))
 	s.Groups = append(s.Groups, g)
 	s.Labels = append(s.Labels, labels...)
@@ -142,11 +148,15 @@ func channelSection(j *job.Job, c job.Channel, at geom.Point) (render.Group, []r
 	phi := float64(p.Fall())
 	for i, k := range []float64{0.5, -0.5} {
 		o := k * c.D / math.Cos(phi)
-		line(fmt.Sprintf("wall-%d", i+1), "side of the hole", render.Cut, a.pt(0, p.From.Z+o), a.pt(run, p.To.Z+o))
+		s0 := 0.0
+		if from.Plate { // each side begins at the face
+			s0 = -(p.From.Z + o - faceDepth(j, from.Face)) / math.Tan(phi)
+		}
+		line(fmt.Sprintf("wall-%d", i+1), "side of the hole", render.Cut, a.pt(s0, p.From.Z+o+s0*math.Tan(phi)), a.pt(run, p.To.Z+o))
 	}
 	// The drill: its axis back to the chuck.
 	out := c.Drill - p.Length()
-	shown := math.Min(out, 110) // mm of the drill drawn before it is broken off
+	shown := math.Min(out, shownDrill)
 	back := func(l float64) geom.Point { return a.pt(-l*math.Cos(phi), p.From.Z-l*math.Sin(phi)) }
 	line("drill-axis", "axis of the drill", render.Centre, back(shown), a.pt(run+8, p.To.Z+8*math.Tan(phi)))
 	labels := []render.Label{
@@ -158,7 +168,9 @@ func channelSection(j *job.Job, c job.Channel, at geom.Point) (render.Group, []r
 	}
 	dims := []render.Dim{
 		{A: a.pt(0, p.From.Z), B: a.pt(run, p.From.Z), Along: geom.Vec{X: 1}, Text: mm(run)},
-		{A: a.pt(0, p.From.Z), B: a.pt(0, faceDepth(j, from.Face)), Along: geom.Vec{Y: 1}, Text: mm(p.Entry)},
+	}
+	if !from.Plate {
+		dims = append(dims, render.Dim{A: a.pt(0, p.From.Z), B: a.pt(0, faceDepth(j, from.Face)), Along: geom.Vec{Y: 1}, Text: mm(p.Entry)})
 	}
 	if !from.Plate && !from.Side {
 		dims = append(dims, render.Dim{A: a.pt(-p.Rim, faceDepth(j, from.Face)), B: a.pt(0, faceDepth(j, from.Face)), Along: geom.Vec{X: 1}, Text: mm(p.Rim)})
