@@ -166,6 +166,21 @@ func TestContourTakesFace(t *testing.T) {
 	}
 }
 
+// The plate over a chamber is wood like any other.
+func TestChamberPlate(t *testing.T) {
+	text := func(lid float64) string {
+		return edit(t) + fmt.Sprintf("\n[[chamber]]\nname = \"light\"\noutline = [[40, 80], [80, 80], [80, 110], [40, 110]]\ncap = %g\ndepth = 15\ncut = {bit = \"small\"}\n", lid)
+	}
+	for _, tt := range []struct {
+		level check.Level
+		want  float64
+	}{{check.Stop, 3}, {check.Warn, 6}} {
+		if lid := threshold(t, "floor", tt.level, 9, 1, text); math.Abs(lid-tt.want) > 0.01 {
+			t.Errorf("%s: a plate of %.3f, want %g", tt.level, lid, tt.want)
+		}
+	}
+}
+
 // The bearing of the edge bit in the waist and the cutaways: one no wider than
 // the tightest inside curve follows it, a wider one soon does not.
 func TestEdgeReach(t *testing.T) {

@@ -269,6 +269,15 @@ func webBetween(r Rule, j *job.Job) []Finding {
 
 func floor(r Rule, j *job.Job) []Finding {
 	var out []Finding
+	for _, v := range j.OfKind(part.Chamber) {
+		if opensOn(j, v, v.Face) {
+			continue
+		}
+		g := space.Of(v).ToFace(v.Face, j.Thickness)
+		if l, want, bad := r.below(g.D); bad {
+			out = append(out, r.finding(l, g.D, want, fmt.Sprintf("the plate over %s is %s mm thick, less than %s", v, mm(g.D), mm(want)), "use a thicker plate", v.At, Place{g.A.Flat(), "thin plate"}))
+		}
+	}
 	for _, v := range append(j.Voids(), j.OfKind(part.Recess)...) {
 		g := space.Of(v).ToFace(1-v.Face, j.Thickness)
 		left := g.D

@@ -38,7 +38,7 @@ func All(j *job.Job, warning string) []render.Sheet {
 	if j.Board != nil {
 		sheets = append(sheets, board(j)...)
 	}
-	sheets = append(append(sheets, drilled(j)...), contours(j)...)
+	sheets = append(append(append(sheets, drilled(j)...), edgeSheet(j)...), contours(j)...)
 	for i := range sheets {
 		s := &sheets[i]
 		s.Warning = warning
@@ -73,7 +73,7 @@ func Mark(s render.Sheet) string {
 // MarksOnly reports whether a sheet holds lines to be drawn on the wood and
 // nothing that a cutter follows.
 func MarksOnly(s string) bool {
-	return s == LayoutID || s == ProofKeyID || s == TableID || strings.HasPrefix(s, "contour-") || strings.HasPrefix(s, "channel-")
+	return s == LayoutID || s == ProofKeyID || s == TableID || s == "edge" || strings.HasPrefix(s, "contour-") || strings.HasPrefix(s, "channel-")
 }
 
 func mm(v float64) string { return design.MM(v) }

@@ -38,6 +38,9 @@ func (t Table) WriteCSV(w io.Writer) error {
 // All returns the tables of a job and its findings.
 func All(j *job.Job, fs []check.Finding) []Table {
 	all := []Table{rack(j), parts(j), pins(j), poses(j), proofs(j), findings(fs), assumed(j)}
+	if len(j.Channels) > 0 {
+		all = append(all, channels(j))
+	}
 	if j.Balance != nil {
 		all = append(all, balanceTable(j))
 	}
