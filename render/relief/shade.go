@@ -12,9 +12,9 @@ import (
 const (
 	ambient  = 0.34
 	diffuse  = 0.66
-	shadowed = 0.45 // share of the direct light that a cast shadow leaves
-	steepest = 3.0  // rise per run; steeper walls are drawn as steep as this
-	soft     = 0.8  // mm of height over which the edge of a shadow fades
+	shadowed = 0.45  // share of the direct light that a cast shadow leaves
+	steepest = 3.0   // rise per run; steeper walls are drawn as steep as this
+	soft     = 0.8   // mm of height over which the edge of a shadow fades
 	deepTone = 0.012 // light lost by mm of depth
 )
 

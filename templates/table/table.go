@@ -41,6 +41,9 @@ func All(j *job.Job, fs []check.Finding) []Table {
 	if j.Keys != nil && j.Keys.Fit.Spec.Border > 0 {
 		all = append(all, strips(j))
 	}
+	if t := drills(j); len(t.Rows) > 0 {
+		all = append(all, t)
+	}
 	return all
 }
 
