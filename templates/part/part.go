@@ -73,6 +73,9 @@ func Level(z float64) Plane { return Plane{Z: z} }
 // At returns the depth in mm below the finished front at p.
 func (s Plane) At(p geom.Point) float64 { return s.Z + s.DX*p.X + s.DY*p.Y }
 
+// Level reports whether the surface is level.
+func (s Plane) Level() bool { return s.DX == 0 && s.DY == 0 }
+
 // Solid is the space over Plan between Top and Floor, Top the nearer to the
 // front.
 type Solid struct {
