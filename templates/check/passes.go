@@ -3,23 +3,8 @@ package check
 import (
 	"fmt"
 
-	"routwright/templates/cut"
 	"routwright/templates/job"
-	"routwright/templates/part"
 )
-
-// Routing returns the passes of the template with index i of a job, to the
-// depth that is cut before the slab is planed.
-func Routing(j *job.Job, i int) cut.Routing {
-	t := j.Templates[i]
-	depth := t.For.Depth(j.Thickness)
-	if t.For.Kind == part.Recess {
-		for _, f := range j.Keys.Faces() {
-			depth = max(depth, j.RecessDepth(f))
-		}
-	}
-	return cut.Plan(t.Tool, depth, t.Sheet)
-}
 
 // passes reports what stands in the way of a blind cut.
 func passes(r Rule, j *job.Job) []Finding {
@@ -28,7 +13,7 @@ func passes(r Rule, j *job.Job) []Finding {
 		if t.Male {
 			continue
 		}
-		if p := Routing(j, i); p.Problem != "" {
+		if p := j.Routing(i); p.Problem != "" {
 			out = append(out, r.finding(Stop, p.FirstBite, t.For.Depth(j.Thickness), fmt.Sprintf("%s: %s", t.For, p.Problem), p.Cure+", or drill the waste out first", t.For.At))
 		}
 	}
@@ -42,7 +27,7 @@ func firstBite(r Rule, j *job.Job) []Finding {
 		if t.Male {
 			continue
 		}
-		p := Routing(j, i)
+		p := j.Routing(i)
 		if p.Problem != "" || len(p.Passes) == 0 {
 			continue
 		}
