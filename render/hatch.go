@@ -98,15 +98,11 @@ func hatchRows(r geom.Region, u, n geom.Vec) []hatchRow {
 	return out
 }
 
-// span returns the least and the greatest n·p over s.
+// span returns the least and the greatest n·p over s, exactly: a flat arc has its
+// centre far away.
 func span(s geom.Seg, n geom.Vec) (lo, hi float64) {
-	d := func(p geom.Point) float64 { return n.Dot(geom.Vec(p)) }
-	lo, hi = math.Min(d(s.A), d(s.B)), math.Max(d(s.A), d(s.B))
-	if s.Turn != 0 {
-		c := d(s.Center)
-		lo, hi = math.Min(lo, c-s.Radius), math.Max(hi, c+s.Radius)
-	}
-	return lo, hi
+	b := geom.Rotate(-n.Angle()).Seg(s).Bounds()
+	return b.Min.X, b.Max.X
 }
 
 func bands(a, b, band float64) [][2]float64 {

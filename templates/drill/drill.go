@@ -204,7 +204,7 @@ func holeOf(j *job.Job, p part.Part, b part.Bore) Hole {
 	}
 	h.Into = !h.Through() && comesOut(j, b)
 	if !b.Square() {
-		h.Toward = towards(j, b.To.Flat().Sub(b.From.Flat()))
+		h.Toward = Towards(j, b.To.Flat().Sub(b.From.Flat()))
 	}
 	return h
 }
@@ -239,9 +239,9 @@ func edgeDistance(j *job.Job, p geom.Point) float64 {
 	return d
 }
 
-// towards says where v points: degrees from straight to the neck, and to which
+// Towards says where v points, seen from the front: degrees from straight to the neck, and to which
 // side.
-func towards(j *job.Job, v geom.Vec) string {
+func Towards(j *job.Job, v geom.Vec) string {
 	if left(j) {
 		v.X = -v.X
 	}

@@ -33,6 +33,7 @@ type Job struct {
 	Templates []cut.Template
 	Proofs    []cut.Proof // one a template, in the same order
 	Pins      []cut.Pin
+	Sections  []Section
 
 	Keys  *Keys // nil without keys
 	Board *fretboard.Board

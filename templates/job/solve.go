@@ -48,6 +48,7 @@ func Solve(d *design.Design, files Files) (*Job, error) {
 	s.cavities()
 	s.keys() // after the voids, which they must keep away from
 	s.bodyTemplate()
+	s.sections()
 	s.pins()
 	if err := s.errs.Err(); err != nil {
 		return nil, err

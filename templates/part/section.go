@@ -104,7 +104,7 @@ func (c Section) Bore(b Bore) (geom.Region, error) {
 	if reach := r * k.Len() / math.Abs(kn); s+reach < 0 || s-reach > l {
 		return nil, nil
 	}
-	loop, err := ellipse(center, long.Mul(r/math.Abs(kn)), long.Left().Mul(r))
+	loop, err := Ellipse(center, long.Mul(r/math.Abs(kn)), long.Left().Mul(r))
 	if err != nil {
 		return nil, err
 	}
@@ -119,9 +119,9 @@ func (c Section) Bore(b Bore) (geom.Region, error) {
 	return out, calc.Err()
 }
 
-// ellipse returns the closed path of an ellipse with the given half axes, v to
-// the left of u.
-func ellipse(c geom.Point, u, v geom.Vec) (geom.Path, error) {
+// Ellipse returns the closed path of an ellipse with the given half axes, v to the
+// left of u: arcs within geom.CurveToArc of it.
+func Ellipse(c geom.Point, u, v geom.Vec) (geom.Path, error) {
 	var out geom.Path
 	for k := range 4 {
 		q, err := geom.FitCurve(geom.Ellipse{Center: c, U: u, V: v, Start: geom.Angle(k) * math.Pi / 2, Sweep: math.Pi / 2}, geom.CurveToArc)

@@ -7,6 +7,7 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
+	"strings"
 
 	"routwright/geom"
 	"routwright/render"
@@ -27,16 +28,19 @@ const (
 // All returns the sheets of a job in the order of the work. warning is printed
 // across each of them when it is not empty.
 func All(j *job.Job, warning string) []render.Sheet {
-	sheets := []render.Sheet{layout(j)}
+	cs := cutsOf(j)
+	sheets := []render.Sheet{layout(j), overlay(j, cs)}
 	for i := range j.Templates {
 		sheets = append(sheets, template(j, i))
 	}
+	sheets = append(sheets, drillMaps(j)...)
 	if j.Keys != nil {
 		sheets = append(sheets, keyProof(j)...)
 	}
 	if j.Board != nil {
 		sheets = append(sheets, board(j)...)
 	}
+	sheets = append(append(sheets, sections(j, cs)...), views(j))
 	for i := range sheets {
 		s := &sheets[i]
 		s.Warning = warning
@@ -44,6 +48,16 @@ func All(j *job.Job, warning string) []render.Sheet {
 		s.Block = append(s.Block, render.Field{Name: "Revision", Value: j.Revision + " " + Mark(*s)})
 	}
 	return sheets
+}
+
+// ForTheEye reports whether nothing is cut from a sheet: it goes into no cutter
+// file.
+func ForTheEye(id string) bool {
+	switch id {
+	case LayoutID, OverlayID, ProofKeyID, TableID, ViewsID:
+		return true
+	}
+	return strings.HasPrefix(id, sectionPrefix)
 }
 
 // measures states the unit of every number on a sheet that names none.

@@ -1,0 +1,362 @@
+package sheet
+
+import (
+	"fmt"
+	"math"
+
+	"routwright/geom"
+	"routwright/render"
+	"routwright/templates/drill"
+	"routwright/templates/job"
+	"routwright/templates/part"
+)
+
+const sectionPrefix = "section-"
+
+// SectionID returns the id of the n-th section's sheet, from 0.
+func SectionID(n int) string { return sectionPrefix + string(letter(n)+('a'-'A')) }
+
+// letter is the name of a section, A to Z.
+func letter(n int) rune { return 'A' + rune(n%26) }
+
+// cuts are the lines along which a body is drawn cut: those that the builder
+// named, then, with found, that through the thinnest wood.
+type cuts struct {
+	lines []job.Section
+	least wall
+	found bool
+}
+
+func cutsOf(j *job.Job) cuts {
+	c := cuts{lines: append([]job.Section(nil), j.Sections...)}
+	var ok bool
+	if c.least, ok = thinnest(j); !ok {
+		return c
+	}
+	if s, ok := thinnestSection(j, c.least); ok {
+		c.lines, c.found = append(c.lines, s), true
+	}
+	return c
+}
+
+// sections draws every section.
+func sections(j *job.Job, cs cuts) []render.Sheet {
+	var out []render.Sheet
+	for i, l := range cs.lines {
+		c := cutAlong(j, l)
+		s := c.sheet(j, i)
+		if cs.found && i == len(cs.lines)-1 {
+			c.markThinnest(&s, cs.least)
+		}
+		out = append(out, s)
+	}
+	return out
+}
+
+// piece is what one part is in a section.
+type piece struct {
+	part.Part
+	region geom.Region
+}
+
+// cutFace is the body cut along a line: X from the line's start, Y up from the
+// finished front.
+type cutFace struct {
+	geom.Calc
+	line    job.Section
+	outline geom.Region
+	plane   part.Section
+	length  float64
+	wood    geom.Region // of the slab
+	whole   geom.Region // slab and keys as one, without the glue lines
+	keys    []piece
+	lids    []piece
+	voids   []piece
+	failed  []string // parts that could not be cut, by name
+}
+
+// overFace is how far beyond the faces the section looks, mm.
+const overFace = 100
+
+// cutAlong cuts every part of the body along a line.
+func cutAlong(j *job.Job, l job.Section) *cutFace {
+	c := &cutFace{line: l, outline: j.Outline, plane: part.Section{A: l.From, B: l.To}, length: l.From.Dist(l.To)}
+	window := geom.Region{geom.Rect(geom.Pt(c.length/2, -j.Thickness/2), c.length, j.Thickness+2*overFace)}
+	var slab, recesses geom.Region
+	for _, p := range j.Parts {
+		r := c.of(p)
+		if r = c.Intersect(r, window); r.Empty() {
+			continue
+		}
+		switch p.Stage() {
+		case part.Slab:
+			slab = c.Union(slab, r)
+		case part.Recessed:
+			recesses = c.Union(recesses, r)
+		case part.Filled:
+			c.keys = append(c.keys, piece{p, r})
+		case part.Machined:
+			c.voids = append(c.voids, piece{p, r})
+		case part.Elsewhere:
+			if p.Kind == part.Cover {
+				c.lids = append(c.lids, piece{p, r})
+			}
+		}
+	}
+	cuts := append([]geom.Region{}, c.rims(j)...)
+	for _, v := range c.voids {
+		cuts = append(cuts, v.region)
+	}
+	c.whole = c.Subtract(slab, cuts...)
+	c.wood = c.Subtract(c.whole, recesses)
+	kept := c.keys[:0]
+	for _, k := range c.keys {
+		if k.region = c.Subtract(k.region, cuts...); !k.region.Empty() {
+			kept = append(kept, k)
+		}
+	}
+	c.keys = kept
+	for i := range c.voids { // what of a void lies in the body
+		c.voids[i].region = c.Intersect(c.voids[i].region, slab)
+	}
+	return c
+}
+
+// of returns where the plane cuts a part.
+func (c *cutFace) of(p part.Part) geom.Region {
+	rs := make([]geom.Region, 0, len(p.Solids)+len(p.Bores))
+	for _, s := range p.Solids {
+		if r := c.plane.Solid(s); !r.Empty() {
+			rs = append(rs, r)
+		}
+	}
+	for _, b := range p.Bores {
+		r, err := c.plane.Bore(b.Entered())
+		if err != nil {
+			c.failed = append(c.failed, fmt.Sprintf("%s of %s", b.Words, p))
+			continue
+		}
+		if !r.Empty() {
+			rs = append(rs, r)
+		}
+	}
+	switch len(rs) {
+	case 0:
+		return nil
+	case 1:
+		return rs[0]
+	}
+	return c.Union(rs...)
+}
+
+// rimStep is how far apart the points are at which the worked edge of the body
+// is taken, mm: between them it is out by less than 0.02 mm at a radius of 3.
+const rimStep = 0.25
+
+// rims returns what the roundover or chamfer takes off both faces.
+func (c *cutFace) rims(j *job.Job) []geom.Region {
+	e := edgeOf(j)
+	if e.width <= 0 {
+		return nil
+	}
+	edge := geom.IndexOf(j.Outline)
+	u := c.line.To.Sub(c.line.From).Unit()
+	var out []geom.Region
+	for _, iv := range j.Outline.Chords(c.line.From, c.line.To) {
+		n := max(2, int(math.Ceil((iv[1]-iv[0])/rimStep)))
+		var run []geom.Point
+		flush := func() {
+			if len(run) > 1 {
+				out = append(out, rim(run, 0, 1))
+				out = append(out, rim(run, -j.Thickness, -1))
+			}
+			run = nil
+		}
+		for k := 0; k <= n; k++ {
+			x := iv[0] + (iv[1]-iv[0])*float64(k)/float64(n)
+			_, d := edge.Closest(c.line.From.Add(u.Mul(x)))
+			if k == 0 || k == n {
+				d = 0 // on the outline
+			}
+			z := e.depth(d)
+			if z > 0 || len(run) > 0 {
+				run = append(run, geom.Pt(x, z))
+			}
+			if z == 0 {
+				flush()
+			}
+		}
+		flush()
+	}
+	return out
+}
+
+// rim closes a run of depths to what is taken off a face at height y; down is +1
+// where depth counts downward from it.
+func rim(run []geom.Point, y, down float64) geom.Region {
+	ps := make([]geom.Point, 0, len(run)+2)
+	for _, p := range run {
+		ps = append(ps, geom.Pt(p.X, y-down*p.Y))
+	}
+	ps = append(ps, geom.Pt(run[len(run)-1].X, y+down), geom.Pt(run[0].X, y+down))
+	loop := geom.Polygon(ps...)
+	if loop.Area() < 0 {
+		loop = loop.Reversed()
+	}
+	return geom.Region{loop}
+}
+
+// Angles of hatching: the slab at 45°, what is let into it the other way
+// (ISO 128-3, from memory of it).
+const (
+	slabHatch = 45 * geom.Degree
+	keyHatch  = 135 * geom.Degree
+)
+
+// sheet draws the cut faces.
+func (c *cutFace) sheet(j *job.Job, n int) render.Sheet {
+	a := string(letter(n))
+	s := render.Sheet{ID: SectionID(n), Title: fmt.Sprintf("Section %s–%s: %s", a, a, c.line.Name),
+		View: "Seen " + drill.Towards(j, c.line.To.Sub(c.line.From).Left())}
+	face := func(id, title string, r geom.Region, angle geom.Angle) {
+		g := render.Group{ID: id, Title: title}
+		for _, loop := range r {
+			g.Shapes = append(g.Shapes, c.edges(loop, title)...)
+		}
+		s.Groups = append(s.Groups, g)
+		s.Solids = append(s.Solids, render.CutFace{Region: r, Angle: angle, Title: title})
+	}
+	face("slab", "wood of the slab, cut through", c.wood, slabHatch)
+	for _, k := range c.keys {
+		face(k.ID, k.String()+", cut through", k.region, keyHatch)
+	}
+	for _, k := range c.lids {
+		face(k.ID, k.String()+", cut through", k.region, keyHatch)
+	}
+	s.Labels = c.labels(j)
+	s.Dims = c.dims(j)
+	box := geom.BoxOf(geom.Pt(0, 0), geom.Pt(c.length, -j.Thickness))
+	s.Groups = append(s.Groups, c.datums(box))
+	s.Labels = append(s.Labels, c.faceLabels(j)...)
+	if x, ok := c.centre(); ok {
+		s.Labels = append(s.Labels, render.Label{S: "centre line", At: geom.Pt(x, overDatum)})
+	}
+	from, to := drill.PlaceOf(j, c.line.From), drill.PlaceOf(j, c.line.To)
+	s.Block = []render.Field{
+		{Name: "Scale", Value: "1 : 1, along the line and in depth"},
+		{Name: "Line", Value: fmt.Sprintf("from %s of the centre line, %s from the bridge line, at the left, to %s, %s, at the right; + to the neck", from.CentreWords(), mm(from.Bridge), to.CentreWords(), mm(to.Bridge))},
+		{Name: "Hatching", Value: "rising to the right: wood of the slab; rising to the left: keys and covers"},
+		{Name: "Measures", Value: "wood that is left in this plane, finished; depths of voids from their own face"},
+		{Name: "Body", Value: mm(j.Thickness) + " mm thick when finished"},
+	}
+	if err := c.Err(); err != nil {
+		s.Notes = append(s.Notes, "This section is not complete: "+err.Error())
+	}
+	for _, f := range c.failed {
+		s.Notes = append(s.Notes, "Not drawn, because the kernel could not cut it: "+f)
+	}
+	return s
+}
+
+// edges draws a loop: what is wood's end wide, where only the section ends
+// narrow.
+func (c *cutFace) edges(loop geom.Path, title string) []render.Shape {
+	var out []render.Shape
+	var run geom.Path
+	flush := func() {
+		if run != nil {
+			out = append(out, render.Shape{Title: "edge of " + title, Path: run, Kind: render.Edge, Layer: LayerMark})
+		}
+		run = nil
+	}
+	for _, s := range loop {
+		if c.openEnd(s.A) && c.openEnd(s.B) && math.Abs(s.A.X-s.B.X) < c.length/2 {
+			flush()
+			out = append(out, render.Shape{Title: "the section ends here, the wood does not", Path: geom.Path{s}, Kind: render.Mark, Layer: LayerMark})
+			continue
+		}
+		run = append(run, s)
+	}
+	flush()
+	return out
+}
+
+// inBody reports whether the wood goes on at an end of the line.
+func (c *cutFace) inBody(p geom.Point) bool { return c.outline != nil && c.outline.Contains(p) }
+
+// overDatum is how far the centre line stands out over the front, mm.
+const overDatum = 8
+
+// centre returns where the line crosses the centre line.
+func (c *cutFace) centre() (x float64, ok bool) {
+	a, b := c.line.From, c.line.To
+	if (a.X > 0) == (b.X > 0) {
+		return 0, false
+	}
+	return c.length * a.X / (a.X - b.X), true
+}
+
+func (c *cutFace) datums(b geom.Box) render.Group {
+	g := render.Group{ID: "datums", Title: "centre line"}
+	if x, ok := c.centre(); ok {
+		g.Shapes = append(g.Shapes, render.Shape{ID: "centre-line", Title: "centre line", Kind: render.Centre, Layer: LayerCentre,
+			Path: geom.Path{geom.Line(geom.Pt(x, b.Max.Y+overDatum), geom.Pt(x, b.Min.Y-overDatum))}})
+	}
+	return g
+}
+
+// labels names every void with its depth, key and cover, in what of it no other
+// covers.
+func (c *cutFace) labels(j *job.Job) []render.Label {
+	var out []render.Label
+	name := func(p piece, rest geom.Region) {
+		if rest.Empty() {
+			rest = p.region
+		}
+		best, most := geom.Region(nil), 0.0
+		for _, r := range rest.Components() {
+			if a := r.Area(); a > most {
+				best, most = r, a
+			}
+		}
+		if best != nil {
+			words := partWords(p.Part)
+			if d := c.depth(j, p); p.Stage() == part.Machined && len(p.Solids) > 0 && d > opens && d < j.Thickness-opens {
+				words += fmt.Sprintf(", %s deep", mm(d))
+			}
+			out = append(out, render.Label{S: words, At: geom.InscribedCircle(best).Center})
+		}
+	}
+	for i, v := range c.voids {
+		var others []geom.Region
+		for k, w := range c.voids {
+			if k != i {
+				others = append(others, w.region)
+			}
+		}
+		for _, l := range c.lids {
+			others = append(others, l.region)
+		}
+		name(v, c.Subtract(v.region, others...))
+	}
+	for _, k := range append(append([]piece(nil), c.keys...), c.lids...) {
+		name(k, k.region)
+	}
+	return out
+}
+
+// faceLabels says which face is which, over the wood at the left.
+func (c *cutFace) faceLabels(j *job.Job) []render.Label {
+	box := c.whole.Bounds()
+	x := box.Min.X + math.Min(25, box.W()/3)
+	return []render.Label{{S: "front", At: geom.Pt(x, 0)}, {S: "back", At: geom.Pt(x, -j.Thickness)}}
+}
+
+// markThinnest gives the wall that the section was laid through.
+func (c *cutFace) markThinnest(s *render.Sheet, w wall) {
+	u := c.line.To.Sub(c.line.From).Unit()
+	at := func(p part.Point) geom.Point { return geom.Pt(p.Flat().Sub(c.line.From).Dot(u), -p.Z) }
+	a, b := at(w.A), at(w.B)
+	s.Labels = append(s.Labels, render.Label{S: "thinnest: " + mm(w.D), At: a.Lerp(b, 0.5)})
+	s.Block = append(s.Block, render.Field{Name: "Thinnest", Value: fmt.Sprintf("%s mm %s", mm(w.D), w.words)})
+}
