@@ -214,6 +214,9 @@ func holeOf(j *job.Job, p part.Part, b part.Bore) Hole {
 func comesOut(j *job.Job, b part.Bore) bool {
 	const beyond, rim = 0.05, 0.45 // mm; of the diameter
 	end := b.From.Lerp(b.To, 1+beyond/b.Length())
+	if !j.Outline.Contains(end.Flat()) {
+		return false
+	}
 	ux, uy, uz := (b.To.X-b.From.X)/b.Length(), (b.To.Y-b.From.Y)/b.Length(), (b.To.Z-b.From.Z)/b.Length()
 	// Two directions square to the axis, one of them level.
 	ax, ay := 1.0, 0.0
@@ -302,15 +305,19 @@ func (l *List) step(i int) geom.Vec {
 }
 
 // OnFace returns the indices of the holes that a drill map of the face shows:
-// those that open it and those drilled from it, in a cavity's floor.
+// those drilled from it, in the floor of a cavity too, then those whose drill
+// comes out of it.
 func (l List) OnFace(f part.Face) []int {
-	var out []int
+	var out, through []int
 	for i, h := range l.Holes {
-		if h.Enters(f) || (h.From == FromFront || h.From == FromBack) && h.Opens[f] {
+		switch {
+		case h.Enters(f):
 			out = append(out, i)
+		case (h.From == FromFront || h.From == FromBack) && h.Opens[f]:
+			through = append(through, i)
 		}
 	}
-	return out
+	return append(out, through...)
 }
 
 // Aside returns the indices of the holes drilled from the edge or from the wall
