@@ -281,8 +281,15 @@ func (c *cutFace) edges(loop geom.Path, title string) []render.Shape {
 	return out
 }
 
-// inBody reports whether the wood goes on at an end of the line.
-func (c *cutFace) inBody(p geom.Point) bool { return c.outline != nil && c.outline.Contains(p) }
+// goesOn reports whether the body goes on past an end of the line: past its start
+// for way −1, past its end for +1.
+func (c *cutFace) goesOn(way float64) bool {
+	p := c.line.From
+	if way > 0 {
+		p = c.line.To
+	}
+	return c.outline.Contains(p.Add(c.line.To.Sub(c.line.From).Unit().Mul(way * opens)))
+}
 
 // overDatum is how far the centre line stands out over the front, mm.
 const overDatum = 8

@@ -117,7 +117,7 @@ func (c *cutFace) walls(u geom.Vec, met map[[2]int]bool, far float64) []render.D
 
 // openEnd reports whether only the section ends at p, not the wood.
 func (c *cutFace) openEnd(p geom.Point) bool {
-	return math.Abs(p.X) < geom.Coincident && c.inBody(c.line.From) || math.Abs(p.X-c.length) < geom.Coincident && c.inBody(c.line.To)
+	return math.Abs(p.X) < geom.Coincident && c.goesOn(-1) || math.Abs(p.X-c.length) < geom.Coincident && c.goesOn(1)
 }
 
 // at returns the number of the void at p, −1 outside of all.

@@ -37,11 +37,18 @@ func thinnest(j *job.Job) (least wall, found bool) {
 			voids = append(voids, space.Of(p))
 		}
 	}
+	e := edgeOf(j)
+	profile := space.Profile{Chamfer: e.width}
+	if e.round {
+		profile = space.Profile{Roundover: e.width}
+	}
+	rim := space.NewEdge(j.Outline, j.Thickness, profile, profile)
 	for i, a := range voids {
 		if a.Part.Kind != part.Contour {
 			for _, f := range [2]part.Face{part.Front, part.Back} {
 				take(a.ToFace(f, j.Thickness), fmt.Sprintf("between %s and the %s", a.Part, f))
 			}
+			take(a.ToEdge(rim), fmt.Sprintf("between %s and the edge of the body", a.Part))
 		}
 		for _, b := range voids[i+1:] {
 			if a.Part.Group != "" && a.Part.Group == b.Part.Group {
