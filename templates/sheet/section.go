@@ -236,17 +236,16 @@ func (c *cutFace) sheet(j *job.Job, n int) render.Sheet {
 	s.Labels = c.labels(j)
 	s.Dims = c.dims(j)
 	box := geom.BoxOf(geom.Pt(0, 0), geom.Pt(c.length, -j.Thickness))
-	s.Groups = append(s.Groups, c.datums(box))
-	s.Labels = append(s.Labels, c.faceLabels(j)...)
-	if x, ok := c.centre(); ok {
-		s.Labels = append(s.Labels, render.Label{S: "centre line", At: geom.Pt(x, overDatum)})
-	}
+	g, datums := c.datums(box)
+	cracks, named := c.cracks(j)
+	s.Groups = append(s.Groups, g, cracks)
+	s.Labels = append(append(append(s.Labels, c.faceLabels(j)...), datums...), named...)
 	from, to := drill.PlaceOf(j, c.line.From), drill.PlaceOf(j, c.line.To)
 	s.Block = []render.Field{
 		{Name: "Scale", Value: "1 : 1, along the line and in depth"},
 		{Name: "Line", Value: fmt.Sprintf("from %s of the centre line, %s from the bridge line, at the left, to %s, %s, at the right; + to the neck", from.CentreWords(), mm(from.Bridge), to.CentreWords(), mm(to.Bridge))},
 		{Name: "Hatching", Value: "rising to the right: wood of the slab; rising to the left: keys and covers"},
-		{Name: "Measures", Value: "wood that is left in this plane, finished; depths of voids from their own face"},
+		{Name: "Dimensions", Value: "wood that is left in this plane, finished; depths of voids from their own face"},
 		{Name: "Body", Value: mm(j.Thickness) + " mm thick when finished"},
 	}
 	if err := c.Err(); err != nil {
@@ -281,6 +280,9 @@ func (c *cutFace) edges(loop geom.Path, title string) []render.Shape {
 	return out
 }
 
+// overDatum is how far a datum stands out over the faces, mm.
+const overDatum = 8
+
 // goesOn reports whether the body goes on past an end of the line: past its start
 // for way −1, past its end for +1.
 func (c *cutFace) goesOn(way float64) bool {
@@ -291,25 +293,83 @@ func (c *cutFace) goesOn(way float64) bool {
 	return c.outline.Contains(p.Add(c.line.To.Sub(c.line.From).Unit().Mul(way * opens)))
 }
 
-// overDatum is how far the centre line stands out over the front, mm.
-const overDatum = 8
-
-// centre returns where the line crosses the centre line.
-func (c *cutFace) centre() (x float64, ok bool) {
-	a, b := c.line.From, c.line.To
-	if (a.X > 0) == (b.X > 0) {
-		return 0, false
+// datums draws where the plane meets the centre line and the bridge line.
+func (c *cutFace) datums(b geom.Box) (render.Group, []render.Label) {
+	g := render.Group{ID: "datums", Title: "centre line and bridge line"}
+	var labels []render.Label
+	for _, d := range [2]struct {
+		id, name string
+		datum    geom.Seg
+	}{
+		{"centre-line", "centre line", geom.Line(geom.Pt(0, -farDatum), geom.Pt(0, farDatum))},
+		{"bridge-line", "bridge line", geom.Line(geom.Pt(-farDatum, 0), geom.Pt(farDatum, 0))},
+	} {
+		for _, x := range c.crosses(geom.Path{d.datum}) {
+			g.Shapes = append(g.Shapes, render.Shape{ID: d.id, Title: d.name, Kind: render.Centre, Layer: LayerCentre,
+				Path: geom.Path{geom.Line(geom.Pt(x, b.Max.Y+overDatum), geom.Pt(x, b.Min.Y-overDatum))}})
+			labels = append(labels, render.Label{S: d.name, At: geom.Pt(x, b.Max.Y+overDatum)})
+		}
 	}
-	return c.length * a.X / (a.X - b.X), true
+	return g, labels
 }
 
-func (c *cutFace) datums(b geom.Box) render.Group {
-	g := render.Group{ID: "datums", Title: "centre line"}
-	if x, ok := c.centre(); ok {
-		g.Shapes = append(g.Shapes, render.Shape{ID: "centre-line", Title: "centre line", Kind: render.Centre, Layer: LayerCentre,
-			Path: geom.Path{geom.Line(geom.Pt(x, b.Max.Y+overDatum), geom.Pt(x, b.Min.Y-overDatum))}})
+// farDatum is farther than any body reaches, mm.
+const farDatum = 1e4
+
+// crosses returns where along the section its line crosses an open path.
+func (c *cutFace) crosses(p geom.Path) []float64 {
+	u := c.line.To.Sub(c.line.From).Unit()
+	var out []float64
+	for _, s := range p {
+		h, k := u.Cross(s.A.Sub(c.line.From)), u.Cross(s.B.Sub(c.line.From))
+		if (h > 0) == (k > 0) {
+			continue
+		}
+		if x := s.A.Lerp(s.B, h/(h-k)).Sub(c.line.From).Dot(u); x >= 0 && x <= c.length {
+			out = append(out, x)
+		}
 	}
-	return g
+	return out
+}
+
+// cracks draws where the plane meets the cracks: from face to face where both
+// traces cross it, a short stroke where one does.
+func (c *cutFace) cracks(j *job.Job) (render.Group, []render.Label) {
+	const stroke = 3 // mm
+	g := render.Group{ID: "cracks", Title: "cracks as measured"}
+	var labels []render.Label
+	for i, k := range j.Cracks {
+		front, back := c.crosses(k.Front), c.crosses(k.Back)
+		name := fmt.Sprintf("crack %d", i+1)
+		draw := func(a, b geom.Point) {
+			l, u := a.Dist(b), b.Sub(a).Unit()
+			longest := 0.0
+			var at geom.Point
+			for _, w := range c.wood.Chords(a, b) { // not in keys, nor in the air
+				if lo, hi := math.Max(w[0], 0), math.Min(w[1], l); hi-lo > opens {
+					p, q := a.Add(u.Mul(lo)), a.Add(u.Mul(hi))
+					g.Shapes = append(g.Shapes, render.Shape{Title: name, Kind: render.Mark, Layer: LayerMark, Path: geom.Path{geom.Line(p, q)}})
+					if hi-lo > longest {
+						longest, at = hi-lo, p.Lerp(q, 0.5)
+					}
+				}
+			}
+			if longest > 0 {
+				labels = append(labels, render.Label{S: name, At: at})
+			}
+		}
+		if len(front) == 1 && len(back) == 1 {
+			draw(geom.Pt(front[0], 0), geom.Pt(back[0], -j.Thickness))
+			continue
+		}
+		for _, x := range front {
+			draw(geom.Pt(x, 0), geom.Pt(x, -stroke))
+		}
+		for _, x := range back {
+			draw(geom.Pt(x, stroke-j.Thickness), geom.Pt(x, -j.Thickness))
+		}
+	}
+	return g, labels
 }
 
 // labels names every void with its depth, key and cover, in what of it no other
