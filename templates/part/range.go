@@ -192,17 +192,19 @@ func WoodAt(parts []Part, p Point) bool {
 	return (in[Slab] && !in[Recessed] || in[Filled]) && !in[Machined]
 }
 
+// holds reports whether q lies in the part: in what it takes away, or in the wood
+// that it adds, less the holes in that.
 func (p Part) holds(q Point) bool {
 	within := func(top, floor float64, ok bool) bool { return ok && q.Z >= top && q.Z <= floor }
+	solid, bored := false, false
 	for _, s := range p.Solids {
-		if within(s.Column(q.Flat())) {
-			return true
-		}
+		solid = solid || within(s.Column(q.Flat()))
 	}
 	for _, b := range p.Bores {
-		if within(b.Entered().Column(q.Flat())) {
-			return true
-		}
+		bored = bored || within(b.Entered().Column(q.Flat()))
 	}
-	return false
+	if p.Adds {
+		return solid && !bored
+	}
+	return solid || bored
 }

@@ -122,12 +122,13 @@ func cutAlong(j *job.Job, l job.Section) *cutFace {
 	return c
 }
 
-// of returns where the plane cuts a part.
+// of returns where the plane cuts a part: all that it takes away, or the wood that
+// it adds less the holes in that.
 func (c *cutFace) of(p part.Part) geom.Region {
-	rs := make([]geom.Region, 0, len(p.Solids)+len(p.Bores))
+	var solids, bores []geom.Region
 	for _, s := range p.Solids {
 		if r := c.plane.Solid(s); !r.Empty() {
-			rs = append(rs, r)
+			solids = append(solids, r)
 		}
 	}
 	for _, b := range p.Bores {
@@ -137,16 +138,16 @@ func (c *cutFace) of(p part.Part) geom.Region {
 			continue
 		}
 		if !r.Empty() {
-			rs = append(rs, r)
+			bores = append(bores, r)
 		}
 	}
-	switch len(rs) {
-	case 0:
-		return nil
-	case 1:
-		return rs[0]
+	switch {
+	case p.Adds && len(bores) > 0:
+		return c.Subtract(c.Union(solids...), bores...)
+	case p.Adds:
+		return c.Union(solids...)
 	}
-	return c.Union(rs...)
+	return c.Union(append(solids, bores...)...)
 }
 
 // rimStep is how far apart the points are at which the worked edge of the body

@@ -113,11 +113,14 @@ func (v drawing) face(f part.Face) []render.Shape {
 		if p.Kind == part.Cover && p.Face == f {
 			covered[p.Group] = true
 			out = append(out, v.line(p.String(), render.Edge, up.region(p.Plan())...)...)
+			for _, b := range p.Bores {
+				out = append(out, v.line(b.Words, render.Edge, geom.Circle(up.bore(b).From.Flat(), b.D/2))...)
+			}
 		}
 	}
 	for _, p := range v.j.Parts {
 		st := p.Stage()
-		hidden := p.Group != "" && covered[p.Group] && p.Kind != part.Rebate && p.Kind != part.Screw
+		hidden := p.Group != "" && covered[p.Group] && p.Kind != part.Rebate
 		if st != part.Machined && st != part.Filled || hidden {
 			continue
 		}

@@ -86,6 +86,15 @@ func Full(t testing.TB) *job.Job {
 		lid.Bores = append(lid.Bores, part.Bore{From: part.Point{X: q.X, Y: q.Y, Z: T - 2.6}, To: part.Point{X: q.X, Y: q.Y, Z: T - 12.6}, D: 2.5, Words: "cover screw, pilot"})
 	}
 	add(lid)
+	for i, p := range j.Parts {
+		if p.Kind != part.Cover {
+			continue
+		}
+		for _, b := range lid.Bores { // clearance through the cover
+			b.From.Z, b.To.Z, b.D, b.Words = T, T-2.5, 3.2, "cover screw, through"
+			j.Parts[i].Bores = append(j.Parts[i].Bores, b)
+		}
+	}
 	if err := c.Err(); err != nil {
 		t.Fatal(err)
 	}
