@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"math"
 
 	"routwright/geom"
 	"routwright/render"
@@ -193,6 +194,9 @@ func asideHoles(l drill.List, aside []int) (render.Group, []render.Label) {
 func boreShapes(b part.Bore, title string, k render.Kind, layer render.Layer) []render.Shape {
 	a, z := b.From.Flat(), b.To.Flat()
 	if a.Dist(z) < geom.Coincident {
+		if k == render.Hidden && b.D <= smallDashed {
+			return dashedCircle(a, b.D/2, title, layer)
+		}
 		return []render.Shape{{Title: title, Kind: k, Layer: layer, Path: geom.Circle(a, b.D/2)}}
 	}
 	u := z.Sub(a).Unit()
@@ -204,6 +208,22 @@ func boreShapes(b part.Bore, title string, k render.Kind, layer render.Layer) []
 	}
 }
 
+// smallDashed is the diameter, mm, up to which a hidden circle is dashed by arcs of
+// its own: the dashes of a line would leave a hook.
+const smallDashed = 8
+
+// dashedCircle draws a small hidden circle as six arcs, each shorter than a dash.
+func dashedCircle(at geom.Point, r float64, title string, layer render.Layer) []render.Shape {
+	const arcs, drawn = 6, 0.65 // share of each sixth
+	var out []render.Shape
+	for i := range arcs {
+		start := geom.Angle(i) * 2 * math.Pi / arcs
+		out = append(out, render.Shape{Title: title, Kind: render.Hidden, Layer: layer,
+			Path: geom.Path{geom.ArcSweep(at, r, start, drawn*2*math.Pi/arcs)}})
+	}
+	return out
+}
+
 // drillTable is the table of a face. A row of holes takes one line.
 func drillTable(j *job.Job, l drill.List, f part.Face, on, aside []int) grid {
 	g := grid{columns: []gridColumn{
@@ -211,14 +231,26 @@ func drillTable(j *job.Job, l drill.List, f part.Face, on, aside []int) grid {
 		{head: [2]string{"from the", "centre line"}, right: true}, {head: [2]string{"from the", "bridge line"}, right: true},
 		{head: [2]string{"from the slab's", "bass edge"}, right: true}, {head: [2]string{"from the slab's", "tail edge"}, right: true},
 	}}
-	add := func(name, words, d, depth string, p drill.Place, under string) {
-		g.rows = append(g.rows, []string{name, words, d, depth, p.CentreWords(), mm(p.Bridge), mm(p.Bass), mm(p.Tail)})
+	all := append(append([]int(nil), on...), aside...)
+	starts := false // holes in the floor of a cavity
+	for _, i := range all {
+		starts = starts || l.Holes[i].Enters(f) && l.Holes[i].Start > geom.Coincident
+	}
+	if starts {
+		g.columns = append(g.columns, gridColumn{head: [2]string{"starts below", "this face"}, right: true})
+	}
+	add := func(name, words, d, depth string, p drill.Place, start float64, under string) {
+		row := []string{name, words, d, depth, p.CentreWords(), mm(p.Bridge), mm(p.Bass), mm(p.Tail)}
+		if starts {
+			row = append(row, mm(start))
+		}
+		g.rows = append(g.rows, row)
 		g.under = append(g.under, under)
 	}
 	for _, p := range j.Pins {
-		add("pin "+p.Name, "pin", mm(p.D), "through", drill.PlaceOf(j, p.At), "")
+		add("pin "+p.Name, "pin", mm(p.D), "through", drill.PlaceOf(j, p.At), 0, "")
 	}
-	for _, i := range append(append([]int(nil), on...), aside...) {
+	for _, i := range all {
 		h := l.Holes[i]
 		if insideRow(l, i) || h.Row > 0 && i == l.Rows[h.Row-1].Last {
 			continue
@@ -231,7 +263,11 @@ func drillTable(j *job.Job, l drill.List, f part.Face, on, aside []int) grid {
 			p := drill.PlaceOf(j, last.At(f))
 			under = fmt.Sprintf("%d in a row, pitch %s; the last at %s, %s from the bridge line%s", r.Last-r.First+1, mm(r.Pitch), p.CentreWords(), mm(p.Bridge), then(under))
 		}
-		add(name, h.Words, mm(h.D), h.DepthWords(), drill.PlaceOf(j, h.At(f)), under)
+		start := h.Start
+		if !h.Enters(f) {
+			start = 0
+		}
+		add(name, h.Words, mm(h.D), h.DepthWords(), drill.PlaceOf(j, h.At(f)), start, under)
 	}
 	return g
 }
@@ -259,8 +295,6 @@ func holeRemark(h drill.Hole, f part.Face) string {
 		add("from the wall of the cavity, its middle %s below the finished front", mm(h.Start))
 	case !h.Enters(f):
 		add("comes out here: drilled from the %s", h.From)
-	case h.Start > geom.Coincident:
-		add("starts %s below this face", mm(h.Start))
 	}
 	switch {
 	case h.Toward == "":
