@@ -17,7 +17,7 @@ const pixelsPerMM = 2
 func (s *set) pictures(j *job.Job) error {
 	faces := [...]part.Face{part.Front, part.Back}
 	return inParallel(len(faces), func(i int) error {
-		img := sheet.Relief(j, faces[i], pixelsPerMM)
-		return s.render("pictures/"+faces[i].String()+".png", func(b *bytes.Buffer) error { return png.Write(b, img, pixelsPerMM) })
+		img, scale := sheet.Relief(j, faces[i], pixelsPerMM)
+		return s.render("pictures/"+faces[i].String()+".png", func(b *bytes.Buffer) error { return png.Write(b, img, scale) })
 	})
 }

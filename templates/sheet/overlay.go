@@ -56,11 +56,11 @@ func overlay(j *job.Job, cs cuts) render.Sheet {
 		{Name: "Body", Value: mm(j.Thickness) + " mm thick when finished"},
 	}
 	for i, l := range cs.lines {
-		s.Groups = append(s.Groups, trace(l, string(letter(i))))
+		s.Groups = append(s.Groups, trace(l, letter(i)))
 	}
 	if cs.found {
 		name := letter(len(cs.lines) - 1)
-		s.Block = append(s.Block, render.Field{Name: "Thinnest", Value: fmt.Sprintf("%s mm %s: section %c–%c", mm(cs.least.D), cs.least.words, name, name)})
+		s.Block = append(s.Block, render.Field{Name: "Thinnest", Value: fmt.Sprintf("%s mm %s: section %s–%s", mm(cs.least.D), cs.least.words, name, name)})
 		s.Labels = append(s.Labels, render.Label{S: "thinnest wood: " + mm(cs.least.D), At: cs.least.A.Lerp(cs.least.B, 0.5).Flat()})
 	}
 	s.Notes = []string{"A picture to look through, not a template: nothing is cut from this sheet."}
@@ -209,7 +209,7 @@ func trace(l job.Section, letter string) render.Group {
 	look := u.Left()
 	a, b := l.From.Add(u.Mul(-tracePast)), l.To.Add(u.Mul(tracePast))
 	title := "line of section " + letter + "–" + letter
-	g := render.Group{ID: "section-line-" + string(letter[0]+('a'-'A')), Title: title}
+	g := render.Group{ID: "section-line-" + strings.ToLower(letter), Title: title}
 	g.Shapes = append(g.Shapes, render.Shape{Title: title, Path: geom.Path{geom.Line(a, b)}, Kind: render.Centre, Layer: LayerCentre})
 	for _, e := range [2]struct {
 		at geom.Point

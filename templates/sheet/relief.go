@@ -23,11 +23,18 @@ const finer = 2
 // hole in the floor of a pocket in the floor of a contour is found by the third.
 const passes = 4
 
+// mostPixels is how many pixels a relief has at most: a body of a metre by half a
+// metre at two to the millimetre.
+const mostPixels = 2_000_000
+
 // Relief returns the picture of a face of the machined body, lit from the upper
 // left, as it lies on the bench with that face up: the back is mirrored. White is
-// where there is no wood. Covers are off.
-func Relief(j *job.Job, face part.Face, pxPerMM float64) *image.Paletted {
-	return HeightField(j, face, 1/(finer*pxPerMM)).Shade(finer)
+// where there is no wood. Covers are off. A body too large for that many pixels
+// to the millimetre gets as many as there may be; the scale says how many.
+func Relief(j *job.Job, face part.Face, pxPerMM float64) (img *image.Paletted, scale float64) {
+	b := j.Outline.Bounds().Grow(reliefMargin)
+	scale = math.Min(pxPerMM, math.Sqrt(mostPixels/(b.W()*b.H())))
+	return HeightField(j, face, 1/(finer*scale)).Shade(finer), scale
 }
 
 // HeightField returns how deep the wood begins below a face of the machined

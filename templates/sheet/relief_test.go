@@ -111,10 +111,24 @@ func TestVolumeByHeightField(t *testing.T) {
 func TestReliefIsTheSameEachTime(t *testing.T) {
 	j := jobtest.Full(t)
 	for _, face := range []part.Face{part.Front, part.Back} {
-		a, b := Relief(j, face, 0.5), Relief(j, face, 0.5)
+		a, scale := Relief(j, face, 0.5)
+		b, _ := Relief(j, face, 0.5)
+		if scale != 0.5 {
+			t.Errorf("scale %g", scale)
+		}
 		if string(a.Pix) != string(b.Pix) {
 			t.Errorf("%s: two reliefs differ", face)
 		}
+	}
+}
+
+// A body as large as a table still makes a picture of a size that can be sent.
+func TestReliefOfALargeBody(t *testing.T) {
+	j := jobtest.Demo(t)
+	j.Outline = geom.Region{geom.Rect(geom.Pt(0, 0), 3000, 2000)}
+	img, scale := Relief(j, part.Front, 2)
+	if n := img.Bounds().Dx() * img.Bounds().Dy(); n > mostPixels*101/100 || scale >= 2 {
+		t.Errorf("%d pixels at %g to the millimetre", n, scale)
 	}
 }
 

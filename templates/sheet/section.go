@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"routwright/geom"
 	"routwright/render"
@@ -14,10 +15,15 @@ import (
 const sectionPrefix = "section-"
 
 // SectionID returns the id of the n-th section's sheet, from 0.
-func SectionID(n int) string { return sectionPrefix + string(letter(n)+('a'-'A')) }
+func SectionID(n int) string { return sectionPrefix + strings.ToLower(letter(n)) }
 
-// letter is the name of a section, A to Z.
-func letter(n int) rune { return 'A' + rune(n%26) }
+// letter is the name of the n-th section, from 0: A to Z, then AA, AB and on.
+func letter(n int) string {
+	if n < 26 {
+		return string(rune('A' + n))
+	}
+	return letter(n/26-1) + letter(n%26)
+}
 
 // cuts are the lines along which a body is drawn cut: those that the builder
 // named, then, with found, that through the thinnest wood.
@@ -216,7 +222,7 @@ const (
 
 // sheet draws the cut faces.
 func (c *cutFace) sheet(j *job.Job, n int) render.Sheet {
-	a := string(letter(n))
+	a := letter(n)
 	s := render.Sheet{ID: SectionID(n), Title: fmt.Sprintf("Section %s–%s: %s", a, a, c.line.Name),
 		View: "Seen " + drill.Towards(j, c.line.To.Sub(c.line.From).Left())}
 	face := func(id, title string, r geom.Region, angle geom.Angle) {

@@ -165,3 +165,14 @@ func TestEndsOfASection(t *testing.T) {
 		t.Errorf("no end in the wood: %d", n)
 	}
 }
+
+func TestSectionNames(t *testing.T) {
+	for n, want := range map[int]string{0: "A", 25: "Z", 26: "AA", 27: "AB", 51: "AZ", 52: "BA", 701: "ZZ", 702: "AAA"} {
+		if got := letter(n); got != want {
+			t.Errorf("%d: %s, want %s", n, got, want)
+		}
+	}
+	if id := SectionID(27); id != "section-ab" || !ForTheEye(id) {
+		t.Error(id)
+	}
+}
