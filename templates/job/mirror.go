@@ -4,6 +4,7 @@ import (
 	"routwright/geom"
 	"routwright/templates/cut"
 	"routwright/templates/part"
+	"routwright/templates/space"
 )
 
 // mirror turns a solved job into a left-handed one: everything is reflected
@@ -37,6 +38,7 @@ func (s *solver) mirror() {
 		}
 		t.Hand = hand
 	}
+	s.mirrorEdges(m)
 	if s.Keys == nil {
 		return
 	}
@@ -48,6 +50,25 @@ func (s *solver) mirror() {
 	}
 	for i := range s.Keys.Bare {
 		s.Keys.Bare[i].At = m.Point(s.Keys.Bare[i].At)
+	}
+}
+
+// mirrorEdges turns the edge of the body and the contours.
+func (s *solver) mirrorEdges(m geom.Transform) {
+	if e := s.Edge; e != nil {
+		s.Edge = space.NewEdge(m.Region(e.Outline), e.Thickness, e.Faces[part.Front], e.Faces[part.Back])
+	}
+	if s.EdgeBit != nil {
+		s.EdgeBit.Missed = m.Region(s.EdgeBit.Missed)
+	}
+	for i := range s.Contours {
+		c := &s.Contours[i]
+		c.Plan, c.Deepest, c.At, c.In = m.Region(c.Plan), m.Point(c.Deepest), m.Point(c.At), m.Vec(c.In)
+		for k := range c.Levels {
+			for n, l := range c.Levels[k].Lines {
+				c.Levels[k].Lines[n] = m.Path(l)
+			}
+		}
 	}
 }
 

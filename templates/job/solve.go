@@ -41,6 +41,8 @@ func Solve(d *design.Design, files Files) (*Job, error) {
 	s.recalibrate()
 	s.general()
 	s.body()
+	s.edge()
+	s.contours() // before the keys, which must keep wood under them
 	s.cracks()
 	s.blank()
 	s.board()

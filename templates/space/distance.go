@@ -23,7 +23,11 @@ type Gap struct {
 // the middle between its two points.
 func (g Gap) Depth() float64 { return (g.A.Z + g.B.Z) / 2 }
 
-func (g Gap) flipped() Gap { return Gap{g.D, g.B, g.A} }
+// Over reports whether the bodies lie one over the other there: the gap runs
+// more in depth than across. Bodies that meet do not.
+func (g Gap) Over() bool {
+	return math.Abs(g.A.Z-g.B.Z) > g.A.Flat().Dist(g.B.Flat())
+}
 
 var none = Gap{D: math.Inf(1)}
 
@@ -60,7 +64,7 @@ func Of(p part.Part) *Body {
 		}
 		u := unit{solid: s, region: s.Plan, level: s.Top.Level() && s.Floor.Level()}
 		u.plan = geom.IndexOf(u.region)
-		top, floor := depths(s)
+		top, floor := s.Extremes()
 		at := s.Plan.Bounds()
 		u.box = box{part.Point{X: at.Min.X, Y: at.Min.Y, Z: top.Z}, part.Point{X: at.Max.X, Y: at.Max.Y, Z: floor.Z}}
 		b.units = append(b.units, u)
