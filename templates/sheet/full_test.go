@@ -11,10 +11,10 @@ import (
 
 	"routwright/geom"
 	"routwright/render"
-	"routwright/templates/design"
 	"routwright/templates/job"
 	"routwright/templates/job/jobtest"
 	"routwright/templates/part"
+	"routwright/templates/space"
 )
 
 var update = flag.Bool("update", false, "rewrite testdata golden files")
@@ -22,7 +22,8 @@ var update = flag.Bool("update", false, "rewrite testdata golden files")
 // full is the test body with a rounded edge and four named sections.
 func full(t testing.TB) *job.Job {
 	j := jobtest.Full(t)
-	j.Design.Body.Edge.Roundover = design.Val[design.Length]{V: 5, How: design.Given}
+	round := space.Profile{Roundover: 5}
+	j.Edge = space.NewEdge(j.Outline, j.Thickness, round, round)
 	j.Sections = []job.Section{
 		{Name: "across the tail pickup", From: geom.Pt(-160, 40), To: geom.Pt(180, 40)},
 		{Name: "along the channel", From: geom.Pt(10, 63.826), To: geom.Pt(170, -68)},

@@ -22,7 +22,7 @@ func overlay(j *job.Job, cs cuts) render.Sheet {
 	s.Groups = append(s.Groups,
 		render.Group{ID: "body", Title: "finished body", Shapes: shapes(j.Outline, "outline", "finished outline", render.Edge, LayerMark)},
 		cracks(j, j.Blank, part.Front))
-	if g := rimLine(j, j.Outline); len(g.Shapes) > 0 {
+	if g := rimLine(j, part.Front, j.Outline); len(g.Shapes) > 0 {
 		s.Groups = append(s.Groups, g)
 	}
 	holes := drill.Holes(j)
@@ -70,19 +70,35 @@ func overlay(j *job.Job, cs cuts) render.Sheet {
 	return s
 }
 
-// rimLine draws how far the roundover or chamfer of the edge reaches in.
-func rimLine(j *job.Job, outline geom.Region) render.Group {
-	e := edgeOf(j)
+// rimLine draws how far the roundover or chamfer of a face reaches in from the
+// outline, which may be mirrored.
+func rimLine(j *job.Job, f part.Face, outline geom.Region) render.Group {
+	w := edgeOf(j, f).Size()
 	g := render.Group{ID: "rim", Title: "inner end of the worked edge"}
-	if e.width <= 0 {
+	if w <= 0 {
 		return g
 	}
 	var c geom.Calc
-	inner := c.Offset(outline, -e.width, geom.Round)
+	inner := c.Offset(outline, -w, geom.Round)
 	if c.Err() == nil {
 		g.Shapes = shapes(inner, "rim", "inner end of the worked edge", render.Mark, LayerMark)
 	}
 	return g
+}
+
+// contourPlan returns the area of a contour, which may be cut in many facets.
+func contourPlan(j *job.Job, p part.Part) geom.Region {
+	for _, c := range j.Contours {
+		if c.ID == p.ID {
+			return c.Plan
+		}
+	}
+	var c geom.Calc
+	plans := make([]geom.Region, len(p.Solids))
+	for i, s := range p.Solids {
+		plans[i] = s.Plan
+	}
+	return c.Union(plans...)
 }
 
 // overlayPart draws one part and says where its label belongs.
@@ -99,9 +115,7 @@ func overlayPart(j *job.Job, p part.Part) (render.Group, geom.Point) {
 	case st == part.Slab, st == part.Recessed, st == part.Elsewhere:
 		return g, geom.Point{} // the key stands for its recess, the rebate for its cover
 	case p.Kind == part.Contour:
-		for _, s := range p.Solids {
-			g.Shapes = append(g.Shapes, offOutline(j, s.Plan, p.String(), kind, layer)...)
-		}
+		g.Shapes = append(g.Shapes, offOutline(j.Outline, contourPlan(j, p), p.String(), kind, layer)...)
 	default:
 		g.Shapes = append(g.Shapes, solidShapes(p, kind, layer)...)
 	}
@@ -135,8 +149,8 @@ func labelPlace(p part.Part) geom.Point {
 }
 
 // offOutline draws the edges of a plan that do not run along the outline.
-func offOutline(j *job.Job, plan geom.Region, title string, k render.Kind, l render.Layer) []render.Shape {
-	edge := geom.IndexOf(j.Outline)
+func offOutline(outline, plan geom.Region, title string, k render.Kind, l render.Layer) []render.Shape {
+	edge := geom.IndexOf(outline)
 	var out []render.Shape
 	for _, loop := range plan {
 		var run geom.Path

@@ -8,6 +8,7 @@ import (
 	"routwright/render/relief"
 	"routwright/templates/job"
 	"routwright/templates/part"
+	"routwright/templates/space"
 )
 
 // Numbers of the materials in a relief.
@@ -46,8 +47,8 @@ func HeightField(j *job.Job, face part.Face, step float64) *relief.Field {
 	w, h := math.Ceil(b.W()/pixel)*pixel, math.Ceil(b.H()/pixel)*pixel
 	f := relief.New(geom.BoxOf(geom.Pt(b.Min.X, b.Max.Y-h), geom.Pt(b.Min.X+w, b.Max.Y)), step)
 	f.Place(v.region(j.Outline), 0)
-	if e := edgeOf(j); e.width > 0 {
-		f.Edge(v.region(j.Outline), e.width, e.depth)
+	if e := edgeOf(j, face); e.Size() > 0 {
+		f.Edge(v.region(j.Outline), e.Size(), e.depth)
 	}
 	var solids []part.Solid
 	var bores []part.Bore
@@ -128,28 +129,25 @@ func (v facing) bore(b part.Bore) part.Bore {
 	return b
 }
 
-// edge is how the rim of the body is worked, on both faces.
-type edge struct {
-	width float64 // how far in it reaches, mm
-	round bool
-}
+// edge is how the rim of the body is worked on one face.
+type edge struct{ space.Profile }
 
-func edgeOf(j *job.Job) edge {
-	e := j.Design.Body.Edge
-	if e.Roundover.Set() {
-		return edge{float64(e.Roundover.V), true}
+func edgeOf(j *job.Job, f part.Face) edge {
+	if j.Edge == nil {
+		return edge{}
 	}
-	return edge{width: float64(e.Chamfer.V)}
+	return edge{j.Edge.Faces[f]}
 }
 
 // depth returns how deep the rim lies at a distance from the outline: a quarter
 // circle, or a chamfer at 45°.
 func (e edge) depth(d float64) float64 {
-	if d >= e.width {
+	w := e.Size()
+	switch {
+	case d >= w:
 		return 0
+	case e.Chamfer >= e.Roundover:
+		return w - d
 	}
-	if e.round {
-		return e.width - math.Sqrt(e.width*e.width-(e.width-d)*(e.width-d))
-	}
-	return e.width - d
+	return w - math.Sqrt(w*w-(w-d)*(w-d))
 }

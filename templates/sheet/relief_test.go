@@ -6,7 +6,6 @@ import (
 	"testing"
 
 	"routwright/geom"
-	"routwright/templates/design"
 	"routwright/templates/job/jobtest"
 	"routwright/templates/part"
 )
@@ -79,7 +78,6 @@ func onEdge(parts []part.Part, p geom.Point) bool {
 // What is missing below both faces of a body with voids of known volume.
 func TestVolumeByHeightField(t *testing.T) {
 	j := jobtest.Demo(t)
-	j.Design.Body.Edge = design.Edge{}
 	var c geom.Calc
 	want := 0.0
 	lid, well := geom.Region(nil), geom.Region(nil)

@@ -162,38 +162,37 @@ const rimStep = 0.25
 
 // rims returns what the roundover or chamfer takes off both faces.
 func (c *cutFace) rims(j *job.Job) []geom.Region {
-	e := edgeOf(j)
-	if e.width <= 0 {
+	edges := [2]edge{edgeOf(j, part.Front), edgeOf(j, part.Back)}
+	if edges[0].Size()+edges[1].Size() <= 0 {
 		return nil
 	}
-	edge := geom.IndexOf(j.Outline)
+	outline := geom.IndexOf(j.Outline)
 	u := c.line.To.Sub(c.line.From).Unit()
 	var out []geom.Region
 	for _, iv := range j.Outline.Chords(c.line.From, c.line.To) {
 		n := max(2, int(math.Ceil((iv[1]-iv[0])/rimStep)))
-		var run []geom.Point
-		flush := func() {
-			if len(run) > 1 {
-				out = append(out, rim(run, 0, 1))
-				out = append(out, rim(run, -j.Thickness, -1))
-			}
-			run = nil
-		}
+		var runs [2][]geom.Point
 		for k := 0; k <= n; k++ {
 			x := iv[0] + (iv[1]-iv[0])*float64(k)/float64(n)
-			_, d := edge.Closest(c.line.From.Add(u.Mul(x)))
+			_, d := outline.Closest(c.line.From.Add(u.Mul(x)))
 			if k == 0 || k == n {
 				d = 0 // on the outline
 			}
-			z := e.depth(d)
-			if z > 0 || len(run) > 0 {
-				run = append(run, geom.Pt(x, z))
-			}
-			if z == 0 {
-				flush()
+			for f := range edges {
+				z := edges[f].depth(d)
+				if z > 0 || len(runs[f]) > 0 {
+					runs[f] = append(runs[f], geom.Pt(x, z))
+				}
+				if (z == 0 || k == n) && len(runs[f]) > 1 {
+					y, down := 0.0, 1.0
+					if part.Face(f) == part.Back {
+						y, down = -j.Thickness, -1
+					}
+					out = append(out, rim(runs[f], y, down))
+					runs[f] = nil
+				}
 			}
 		}
-		flush()
 	}
 	return out
 }

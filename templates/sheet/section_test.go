@@ -6,10 +6,10 @@ import (
 	"testing"
 
 	"routwright/geom"
-	"routwright/templates/design"
 	"routwright/templates/job"
 	"routwright/templates/job/jobtest"
 	"routwright/templates/part"
+	"routwright/templates/space"
 )
 
 // Places of random sections lie in cut wood if and only if there is wood there,
@@ -70,14 +70,14 @@ func TestSectionOfTheWorkedEdge(t *testing.T) {
 	const r = 6.0
 	for _, c := range []struct {
 		name string
-		edge design.Edge
+		edge space.Profile
 		off  float64
 	}{
-		{"square", design.Edge{}, 0},
-		{"rounded", design.Edge{Roundover: design.Val[design.Length]{V: r, How: design.Given}}, 4 * r * r * (1 - math.Pi/4)},
-		{"chamfered", design.Edge{Chamfer: design.Val[design.Length]{V: r, How: design.Given}}, 4 * r * r / 2},
+		{"square", space.Profile{}, 0},
+		{"rounded", space.Profile{Roundover: r}, 4 * r * r * (1 - math.Pi/4)},
+		{"chamfered", space.Profile{Chamfer: r}, 4 * r * r / 2},
 	} {
-		j.Design.Body.Edge = c.edge
+		j.Edge = space.NewEdge(j.Outline, j.Thickness, c.edge, c.edge)
 		got := 300*j.Thickness - cutAlong(j, l).wood.Area()
 		if math.Abs(got-c.off) > 0.02*math.Max(1, c.off) {
 			t.Errorf("%s: %.3f mm² off the corners, want %.3f", c.name, got, c.off)

@@ -37,12 +37,10 @@ func thinnest(j *job.Job) (least wall, found bool) {
 			voids = append(voids, space.Of(p))
 		}
 	}
-	e := edgeOf(j)
-	profile := space.Profile{Chamfer: e.width}
-	if e.round {
-		profile = space.Profile{Roundover: e.width}
+	rim := j.Edge
+	if rim == nil {
+		rim = space.NewEdge(j.Outline, j.Thickness, space.Profile{}, space.Profile{})
 	}
-	rim := space.NewEdge(j.Outline, j.Thickness, profile, profile)
 	for i, a := range voids {
 		if a.Part.Kind != part.Contour {
 			for _, f := range [2]part.Face{part.Front, part.Back} {

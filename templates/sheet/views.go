@@ -105,7 +105,7 @@ func (v drawing) face(f part.Face) []render.Shape {
 	up := facing{f, v.j.Thickness}
 	outline := up.region(v.j.Outline)
 	out := v.line("outline", render.Edge, outline...)
-	for _, s := range rimLine(v.j, outline).Shapes {
+	for _, s := range rimLine(v.j, f, outline).Shapes {
 		out = append(out, v.line(s.Title, render.Mark, s.Path)...)
 	}
 	covered := map[string]bool{}
@@ -124,14 +124,16 @@ func (v drawing) face(f part.Face) []render.Shape {
 		if st != part.Machined && st != part.Filled || hidden {
 			continue
 		}
+		if p.Kind == part.Contour {
+			if p.Face == f {
+				out = append(out, offOutline(outline, up.region(contourPlan(v.j, p)), p.String(), render.Mark, LayerMark)...)
+			}
+			continue
+		}
 		for _, s := range p.Solids {
 			s = up.solid(s)
 			switch least, _ := s.Top.Over(s.Plan); {
 			case p.Face != f || least > geom.Coincident:
-			case p.Kind == part.Contour:
-				for _, e := range offOutline(&job.Job{Outline: outline}, s.Plan, p.String(), render.Mark, LayerMark) {
-					out = append(out, e)
-				}
 			case st == part.Filled:
 				out = append(out, v.line(p.String(), render.Mark, s.Plan...)...)
 			default:
@@ -163,7 +165,7 @@ const sideStep = 1.0
 func (v drawing) side(way float64) []render.Shape {
 	box, t := v.j.Outline.Bounds(), v.j.Thickness
 	out := v.line("outline", render.Edge, geom.Rect(geom.Pt(way*t/2, box.Center().Y), t, box.H()))
-	e := edgeOf(v.j).width
+	ef, eb := edgeOf(v.j, part.Front).Size(), edgeOf(v.j, part.Back).Size()
 	front, back := v.contours(part.Front), v.contours(part.Back)
 	var near, far, rimNear, rimFar []geom.Point
 	line := func(run *[]geom.Point, title string, k render.Kind) {
@@ -197,8 +199,8 @@ func (v drawing) side(way float64) []render.Shape {
 		}
 		put(&near, zf > opens, zf, "edge of the contour", render.Edge)
 		put(&far, zb < t-opens, zb, "edge of the contour", render.Edge)
-		put(&rimNear, e > 0 && zf <= opens, e, "inner end of the worked edge", render.Mark)
-		put(&rimFar, e > 0 && zb >= t-opens, t-e, "inner end of the worked edge", render.Mark)
+		put(&rimNear, ef > 0 && zf <= opens, ef, "inner end of the worked edge", render.Mark)
+		put(&rimFar, eb > 0 && zb >= t-opens, t-eb, "inner end of the worked edge", render.Mark)
 	}
 	line(&near, "edge of the contour", render.Edge)
 	line(&far, "edge of the contour", render.Edge)
