@@ -229,13 +229,14 @@ func (f *Field) Edge(r geom.Region, width float64, profile func(d float64) float
 	}
 }
 
-// Paint gives the cells of r whose surface lies at the given depth to within
-// meets another material's number.
-func (f *Field) Paint(r geom.Region, surface Plane, tint uint8) {
+// Paint gives the cells of r whose surface lies between two others, on the upper
+// one or below it and above the lower, another material's number.
+func (f *Field) Paint(r geom.Region, top, floor Plane, tint uint8) {
 	f.spans(r, func(row, from, to int) {
 		for i := from; i < to; i++ {
 			p := f.At(i, row)
-			if d := float64(f.Depth[row*f.W+i]); math.Abs(d-surface.Z-surface.DX*p.X-surface.DY*p.Y) < meets {
+			d := float64(f.Depth[row*f.W+i])
+			if d > top.Z+top.DX*p.X+top.DY*p.Y-meets && d < floor.Z+floor.DX*p.X+floor.DY*p.Y-meets {
 				f.Tint[row*f.W+i] = tint
 			}
 		}

@@ -108,7 +108,7 @@ func scene() *Field {
 	f.Edge(geom.Region{geom.RoundedRect(geom.Pt(0, 0), 52, 32, 8)}, 3, func(d float64) float64 { return 3 - d })
 	f.Sink(geom.Region{geom.RoundedRect(geom.Pt(-8, 0), 20, 16, 3)}, Plane{}, Plane{Z: 6, DX: 0.1})
 	f.Sink(geom.Region{geom.Circle(geom.Pt(-8, 0), 4)}, Plane{Z: 2}, Plane{Z: 30})
-	f.Paint(geom.Region{geom.Rect(geom.Pt(14, 0), 8, 14)}, Plane{}, 1)
+	f.Paint(geom.Region{geom.Rect(geom.Pt(14, 0), 8, 14)}, Plane{}, Plane{Z: 4}, 1)
 	f.Open(20)
 	return f
 }

@@ -119,7 +119,7 @@ func overlayPart(j *job.Job, p part.Part) (render.Group, geom.Point) {
 	default:
 		g.Shapes = append(g.Shapes, solidShapes(p, kind, layer)...)
 	}
-	at := labelPlace(p)
+	at := labelPlace(j, p)
 	for _, b := range p.Bores {
 		k, l := render.Hidden, LayerHidden
 		if lo, _ := b.Range(); b.Square() && lo <= geom.Coincident {
@@ -134,12 +134,16 @@ func overlayPart(j *job.Job, p part.Part) (render.Group, geom.Point) {
 	return g, at
 }
 
-// labelPlace returns the point that a part's label belongs to: near its upper
-// edge, or on its first hole.
-func labelPlace(p part.Part) geom.Point {
+// labelPlace returns the point that a part's label belongs to: on its edge under
+// the middle of its upper side, in the midst of a contour, or on its first hole.
+func labelPlace(j *job.Job, p part.Part) geom.Point {
+	if p.Kind == part.Contour {
+		return geom.InscribedCircle(contourPlan(j, p)).Center
+	}
 	if len(p.Solids) > 0 {
 		b := p.Plan().Bounds()
-		return geom.Pt(b.Center().X, b.Max.Y)
+		at, _ := geom.IndexOf(p.Plan()).Closest(geom.Pt(b.Center().X, b.Max.Y))
+		return at
 	}
 	if len(p.Bores) > 0 {
 		b := p.Bores[0]

@@ -72,7 +72,7 @@ func HeightField(j *job.Job, face part.Face, step float64) *relief.Field {
 	for _, k := range j.OfKind(part.Key) {
 		for _, s := range k.Solids {
 			s = v.solid(s)
-			f.Paint(s.Plan, relief.Plane(s.Top), keyTint)
+			f.Paint(s.Plan, relief.Plane(s.Top), relief.Plane(s.Floor), keyTint)
 		}
 	}
 	f.Open(j.Thickness)

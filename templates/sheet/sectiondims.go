@@ -84,7 +84,7 @@ func (c *cutFace) walls(u geom.Vec, met map[[2]int]bool, far float64) []render.D
 	size := map[[2]int]float64{}
 	var pairs [][2]int
 	across := func(p geom.Point) float64 { return u.Cross(geom.Vec(p)) }
-	for _, m := range marks(c.voids, across) {
+	for _, m := range marks(append(c.voids[:len(c.voids):len(c.voids)], piece{region: c.whole}), across) {
 		o := geom.Point{}.Add(u.Left().Mul(m))
 		for _, w := range c.whole.Chords(o, o.Add(u)) {
 			p, q := o.Add(u.Mul(w[0])), o.Add(u.Mul(w[1]))
