@@ -289,7 +289,10 @@ func (l *List) rows(first int) {
 // continues reports whether hole k goes on with the row that starts at i.
 func (l *List) continues(i, k int) bool {
 	a, b := l.Holes[i], l.Holes[k]
-	if a.D != b.D || a.Words != b.Words || a.From != b.From || math.Abs(a.Depth-b.Depth) > even || math.Abs(a.Start-b.Start) > even || !a.Bore.Square() || !b.Bore.Square() {
+	if a.D != b.D || a.Words != b.Words || a.From != b.From || !a.Bore.Square() || !b.Bore.Square() {
+		return false
+	}
+	if math.Abs(a.Depth-b.Depth) > even || math.Abs(a.Start-b.Start) > even {
 		return false
 	}
 	if k == i+1 {

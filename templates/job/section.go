@@ -24,16 +24,19 @@ func (s *solver) sections() {
 	for i, c := range s.d.Section {
 		k := fmt.Sprintf("section %d", i+1)
 		if !c.From.Set() || !c.To.Set() {
-			s.fail(c.Table.At, k, "no place for the line", "from = [x, y] and to = [x, y]", "name both ends of the line to cut along")
+			s.fail(c.Table.At, k, "no place for the line", "from = [x, y] and to = [x, y]",
+				"name both ends of the line to cut along")
 			continue
 		}
 		from, to := c.From.V, c.To.V
 		if d := from.Dist(to); d < leastSection {
-			s.fail(c.To.At, k+".to", fmt.Sprintf("a line %s mm long", design.MM(d)), fmt.Sprintf("at least %d mm", leastSection), "move one end")
+			s.fail(c.To.At, k+".to", fmt.Sprintf("a line %s mm long", design.MM(d)),
+				fmt.Sprintf("at least %d mm", leastSection), "move one end")
 			continue
 		}
 		if s.Outline != nil && !meetsBody(s.Outline, from, to) {
-			s.fail(c.From.At, k+".from", "a line that misses the body", "a line that crosses the outline", "places count from the centre line and the bridge line, seen from the front")
+			s.fail(c.From.At, k+".from", "a line that misses the body", "a line that crosses the outline",
+				"places count from the centre line and the bridge line, seen from the front")
 			continue
 		}
 		name := c.Name.V

@@ -124,7 +124,8 @@ func (c Section) Bore(b Bore) (geom.Region, error) {
 func Ellipse(c geom.Point, u, v geom.Vec) (geom.Path, error) {
 	var out geom.Path
 	for k := range 4 {
-		q, err := geom.FitCurve(geom.Ellipse{Center: c, U: u, V: v, Start: geom.Angle(k) * math.Pi / 2, Sweep: math.Pi / 2}, geom.CurveToArc)
+		quarter := geom.Ellipse{Center: c, U: u, V: v, Start: geom.Angle(k) * math.Pi / 2, Sweep: math.Pi / 2}
+		q, err := geom.FitCurve(quarter, geom.CurveToArc)
 		if err != nil {
 			return nil, err
 		}

@@ -41,9 +41,11 @@ func drillMap(j *job.Job, l drill.List, f part.Face) render.Sheet {
 	if back {
 		s.ID = DrillBackID
 	}
+	slab := shapes(j.Blank, "blank", "edge of the squared slab", render.Mark, LayerMark)
+	body := shapes(j.Outline, "outline", "finished outline", render.Mark, LayerMark)
 	s.Groups = append(s.Groups,
-		render.Group{ID: "slab", Title: "squared slab", Shapes: shapes(j.Blank, "blank", "edge of the squared slab", render.Mark, LayerMark)},
-		render.Group{ID: "body", Title: "finished body", Shapes: shapes(j.Outline, "outline", "finished outline", render.Mark, LayerMark)})
+		render.Group{ID: "slab", Title: "squared slab", Shapes: slab},
+		render.Group{ID: "body", Title: "finished body", Shapes: body})
 	for _, p := range j.Parts {
 		if p.Stage() == part.Machined && p.Face == f && len(p.Solids) > 0 {
 			s.Groups = append(s.Groups, render.Group{ID: p.ID, Title: p.String(), Shapes: solidShapes(p, render.Mark, LayerMark)})
@@ -71,21 +73,26 @@ func drillMap(j *job.Job, l drill.List, f part.Face) render.Sheet {
 	if back {
 		corner.X = box.Max.X // mirrored, it is the left
 	}
-	s.Groups = append(s.Groups, drillTable(j, l, f, on, aside).draw("hole-table", "table of the holes", corner, box.W(), back))
+	table := drillTable(j, l, f, on, aside)
+	s.Groups = append(s.Groups, table.draw("hole-table", "table of the holes", corner, box.W(), back))
 	s.Grain = slabGrain
 	s.Block = []render.Field{
 		{Name: "Face", Value: f.Words()},
 		{Name: "Holes", Value: fmt.Sprintf("%d drilled from this face; numbers are the same on both maps", drilledFrom(l, f))},
-		{Name: "Places", Value: "from the centre line and the bridge line, + to the neck; and from two edges of the squared slab, before the outline is sawn"},
+		{Name: "Places", Value: "from the centre line and the bridge line, + to the neck; " +
+			"and from two edges of the squared slab, before the outline is sawn"},
 		{Name: "Lines", Value: "wide circle: drill here; narrow circle: the drill from the other face comes out here"},
-		{Name: "Body", Value: mm(j.Thickness) + " mm thick when finished; depths count from the finished face, along the drill"},
+		{Name: "Body", Value: mm(j.Thickness) + " mm thick when finished; " +
+			"depths count from the finished face, along the drill"},
 	}
 	s.Notes = []string{
 		"Prick every centre with an awl before the drill touches it. Drill the widest of the holes on one centre first.",
-		"Back up every through hole with scrap, or drill it from both faces to the middle. Clamp the work, keep sleeves and hair away from the spindle, wear eye protection, and follow the drill's manual.",
+		"Back up every through hole with scrap, or drill it from both faces to the middle. Clamp the work, " +
+			"keep sleeves and hair away from the spindle, wear eye protection, and follow the drill's manual.",
 	}
 	if off := j.PlaneOff[f]; off > 0 {
-		s.Notes = append(s.Notes, fmt.Sprintf("Before planing add the %s mm that still come off this face to every depth that is not through.", mm(off)))
+		s.Notes = append(s.Notes, fmt.Sprintf("Before planing add the %s mm that still come off this face "+
+			"to every depth that is not through.", mm(off)))
 	}
 	return s
 }
@@ -227,7 +234,8 @@ func dashedCircle(at geom.Point, r float64, title string, layer render.Layer) []
 // drillTable is the table of a face. A row of holes takes one line.
 func drillTable(j *job.Job, l drill.List, f part.Face, on, aside []int) grid {
 	g := grid{columns: []gridColumn{
-		{head: [2]string{"hole", ""}}, {head: [2]string{"for", ""}}, {head: [2]string{"drill", "mm"}, right: true}, {head: [2]string{"depth", "mm"}},
+		{head: [2]string{"hole", ""}}, {head: [2]string{"for", ""}},
+		{head: [2]string{"drill", "mm"}, right: true}, {head: [2]string{"depth", "mm"}},
 		{head: [2]string{"from the", "centre line"}, right: true}, {head: [2]string{"from the", "bridge line"}, right: true},
 		{head: [2]string{"from the slab's", "bass edge"}, right: true}, {head: [2]string{"from the slab's", "tail edge"}, right: true},
 	}}
@@ -261,7 +269,8 @@ func drillTable(j *job.Job, l drill.List, f part.Face, on, aside []int) grid {
 			last := l.Holes[r.Last]
 			name += "–" + numbered(last.Number)
 			p := drill.PlaceOf(j, last.At(f))
-			under = fmt.Sprintf("%d in a row, pitch %s; the last at %s, %s from the bridge line%s", r.Last-r.First+1, mm(r.Pitch), p.CentreWords(), mm(p.Bridge), then(under))
+			under = fmt.Sprintf("%d in a row, pitch %s; the last at %s, %s from the bridge line%s",
+				r.Last-r.First+1, mm(r.Pitch), p.CentreWords(), mm(p.Bridge), then(under))
 		}
 		start := h.Start
 		if !h.Enters(f) {

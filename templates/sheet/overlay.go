@@ -52,7 +52,8 @@ func overlay(j *job.Job, cs cuts) render.Sheet {
 	s.Grain = slabGrain
 	s.Block = []render.Field{
 		{Name: "Face", Value: "FRONT up; the back is seen through the wood"},
-		{Name: "Lines", Value: "wide: the outline and what is cut from the front; dashed: cut from the back, or hidden in the wood; narrow: keys, cracks on the front, edges that run out softly"},
+		{Name: "Lines", Value: "wide: the outline and what is cut from the front; dashed: cut from the back, " +
+			"or hidden in the wood; narrow: keys, cracks on the front, edges that run out softly"},
 		{Name: "Body", Value: mm(j.Thickness) + " mm thick when finished"},
 	}
 	for i, l := range cs.lines {
@@ -60,12 +61,15 @@ func overlay(j *job.Job, cs cuts) render.Sheet {
 	}
 	if cs.found {
 		name := letter(len(cs.lines) - 1)
-		s.Block = append(s.Block, render.Field{Name: "Thinnest", Value: fmt.Sprintf("%s mm %s: section %s–%s", mm(cs.least.D), cs.least.words, name, name)})
-		s.Labels = append(s.Labels, render.Label{S: "thinnest wood: " + mm(cs.least.D), At: cs.least.A.Lerp(cs.least.B, 0.5).Flat()})
+		s.Block = append(s.Block, render.Field{Name: "Thinnest",
+			Value: fmt.Sprintf("%s mm %s: section %s–%s", mm(cs.least.D), cs.least.words, name, name)})
+		at := cs.least.A.Lerp(cs.least.B, 0.5).Flat()
+		s.Labels = append(s.Labels, render.Label{S: "thinnest wood: " + mm(cs.least.D), At: at})
 	}
 	s.Notes = []string{"A picture to look through, not a template: nothing is cut from this sheet."}
 	if len(cs.lines) > 0 {
-		s.Notes = append(s.Notes, "Lines with a letter at each end are those of the sections; the arrows look the way the section is seen.")
+		s.Notes = append(s.Notes, "Lines with a letter at each end are those of the sections; "+
+			"the arrows look the way the section is seen.")
 	}
 	return s
 }
@@ -228,7 +232,8 @@ func trace(l job.Section, letter string) render.Group {
 	a, b := l.From.Add(u.Mul(-tracePast)), l.To.Add(u.Mul(tracePast))
 	title := "line of section " + letter + "–" + letter
 	g := render.Group{ID: "section-line-" + strings.ToLower(letter), Title: title}
-	g.Shapes = append(g.Shapes, render.Shape{Title: title, Path: geom.Path{geom.Line(a, b)}, Kind: render.Centre, Layer: LayerCentre})
+	g.Shapes = append(g.Shapes, render.Shape{Title: title,
+		Path: geom.Path{geom.Line(a, b)}, Kind: render.Centre, Layer: LayerCentre})
 	for _, e := range [2]struct {
 		at geom.Point
 		in geom.Vec
@@ -236,12 +241,15 @@ func trace(l job.Section, letter string) render.Group {
 		tip := e.at.Add(look.Mul(traceArrow))
 		foot := tip.Add(look.Mul(-3))
 		n := u.Mul(0.4) // half width at the foot: an arrow of 15°, as of dimensions
+		wide := geom.Path{geom.Line(e.at, e.at.Add(e.in.Mul(traceWide)))}
+		arrow := geom.Polygon(tip, foot.Add(n), foot.Add(n.Neg()))
 		g.Shapes = append(g.Shapes,
-			render.Shape{Title: title, Path: geom.Path{geom.Line(e.at, e.at.Add(e.in.Mul(traceWide)))}, Kind: render.Edge, Layer: LayerMark},
+			render.Shape{Title: title, Path: wide, Kind: render.Edge, Layer: LayerMark},
 			render.Shape{Title: "seen this way", Path: geom.Path{geom.Line(e.at, foot)}, Kind: render.Mark, Layer: LayerMark},
-			render.Shape{Title: "seen this way", Path: geom.Polygon(tip, foot.Add(n), foot.Add(n.Neg())), Kind: render.Mark, Layer: LayerMark, Fill: true})
+			render.Shape{Title: "seen this way", Path: arrow, Kind: render.Mark, Layer: LayerMark, Fill: true})
 		c := e.at.Add(e.in.Mul(-4))
-		g.Texts = append(g.Texts, render.Text{S: letter, At: geom.Pt(c.X, c.Y-traceLetter/2), Size: traceLetter, Bold: true, Anchor: render.Middle})
+		g.Texts = append(g.Texts, render.Text{S: letter, At: geom.Pt(c.X, c.Y-traceLetter/2),
+			Size: traceLetter, Bold: true, Anchor: render.Middle})
 	}
 	return g
 }

@@ -249,7 +249,8 @@ func (c *cutFace) sheet(j *job.Job, n int) render.Sheet {
 	from, to := drill.PlaceOf(j, c.line.From), drill.PlaceOf(j, c.line.To)
 	s.Block = []render.Field{
 		{Name: "Scale", Value: "1 : 1, along the line and in depth"},
-		{Name: "Line", Value: fmt.Sprintf("from %s of the centre line, %s from the bridge line, at the left, to %s, %s, at the right; + to the neck", from.CentreWords(), mm(from.Bridge), to.CentreWords(), mm(to.Bridge))},
+		{Name: "Line", Value: fmt.Sprintf("from %s of the centre line, %s from the bridge line, at the left, "+
+			"to %s, %s, at the right; + to the neck", from.CentreWords(), mm(from.Bridge), to.CentreWords(), mm(to.Bridge))},
 		{Name: "Hatching", Value: "rising to the right: wood of the slab; rising to the left: keys and covers"},
 		{Name: "Dimensions", Value: "wood that is left in this plane, finished; depths of voids from their own face"},
 		{Name: "Body", Value: mm(j.Thickness) + " mm thick when finished"},
@@ -277,7 +278,8 @@ func (c *cutFace) edges(loop geom.Path, title string) []render.Shape {
 	for _, s := range loop {
 		if c.openEnd(s.A) && c.openEnd(s.B) && math.Abs(s.A.X-s.B.X) < c.length/2 {
 			flush()
-			out = append(out, render.Shape{Title: "the section ends here, the wood does not", Path: geom.Path{s}, Kind: render.Mark, Layer: LayerMark})
+			out = append(out, render.Shape{Title: "the section ends here, the wood does not",
+				Path: geom.Path{s}, Kind: render.Mark, Layer: LayerMark})
 			continue
 		}
 		run = append(run, s)
@@ -354,7 +356,8 @@ func (c *cutFace) cracks(j *job.Job) (render.Group, []render.Label) {
 			for _, w := range c.wood.Chords(a, b) { // not in keys, nor in the air
 				if lo, hi := math.Max(w[0], 0), math.Min(w[1], l); hi-lo > opens {
 					p, q := a.Add(u.Mul(lo)), a.Add(u.Mul(hi))
-					g.Shapes = append(g.Shapes, render.Shape{Title: name, Kind: render.Mark, Layer: LayerMark, Path: geom.Path{geom.Line(p, q)}})
+					g.Shapes = append(g.Shapes, render.Shape{Title: name,
+						Path: geom.Path{geom.Line(p, q)}, Kind: render.Mark, Layer: LayerMark})
 					if hi-lo > longest {
 						longest, at = hi-lo, p.Lerp(q, 0.5)
 					}

@@ -21,7 +21,8 @@ const besideMark = 1e-4
 // upright and level, where it is thinnest.
 func (c *cutFace) dims(j *job.Job) []render.Dim {
 	box := c.whole.Bounds()
-	out := []render.Dim{{A: geom.Pt(box.Max.X, -j.Thickness), B: geom.Pt(box.Max.X, 0), Along: geom.Vec{Y: 1}, Text: mm(j.Thickness)}}
+	x := box.Max.X
+	out := []render.Dim{{A: geom.Pt(x, -j.Thickness), B: geom.Pt(x, 0), Along: geom.Vec{Y: 1}, Text: mm(j.Thickness)}}
 	met := c.meetings()
 	out = append(out, c.walls(geom.Vec{Y: 1}, met, j.Thickness)...)
 	return append(out, c.walls(geom.Vec{X: 1}, met, farWall)...)

@@ -69,10 +69,12 @@ func views(j *job.Job) render.Sheet {
 	}
 	s.Block = []render.Field{
 		{Name: "Scale", Value: fmt.Sprintf("1 : %g (ISO 5455); the rulers show the size of the paper", scale)},
-		{Name: "Views", Value: "each beside the front as it is seen from its own side; of the side views the front lies towards the front view"},
+		{Name: "Views", Value: "each beside the front as it is seen from its own side; " +
+			"of the side views the front lies towards the front view"},
 		{Name: "Body", Value: mm(j.Thickness) + " mm thick"},
 	}
-	s.Notes = []string{"A picture, not a template: nothing is cut from this sheet. Covers are on; hidden edges are not drawn."}
+	s.Notes = []string{"A picture, not a template: nothing is cut from this sheet. " +
+		"Covers are on; hidden edges are not drawn."}
 	return s
 }
 
@@ -167,12 +169,10 @@ func (v drawing) side(way float64) []render.Shape {
 	out := v.line("outline", render.Edge, geom.Rect(geom.Pt(way*t/2, box.Center().Y), t, box.H()))
 	ef, eb := edgeOf(v.j, part.Front).Size(), edgeOf(v.j, part.Back).Size()
 	front, back := v.contours(part.Front), v.contours(part.Back)
-	var near, far, rimNear, rimFar []geom.Point
-	line := func(run *[]geom.Point, title string, k render.Kind) {
-		if len(*run) > 1 {
-			out = append(out, v.line(title, k, geom.Polyline(*run...))...)
-		}
-		*run = nil
+	const bevelled, worked = "edge of the contour", "inner end of the worked edge"
+	lines := []*sideLine{
+		{title: bevelled, kind: render.Edge}, {title: bevelled, kind: render.Edge},
+		{title: worked, kind: render.Mark}, {title: worked, kind: render.Mark},
 	}
 	last := math.NaN()
 	for y := box.Min.Y + sideStep/2; y < box.Max.Y; y += sideStep {
@@ -181,32 +181,52 @@ func (v drawing) side(way float64) []render.Shape {
 			continue
 		}
 		zf, zb := front(geom.Pt(x, y)), t-back(geom.Pt(x, y))
-		if at, ok := v.springs(y-sideStep, y, way, last, x); ok { // another part of the body begins: its end is an edge
-			for _, r := range []*[]geom.Point{&near, &far} {
-				line(r, "edge of the contour", render.Edge)
+		// Where another part of the body begins, its end is an edge.
+		if at, ok := v.springs(y-sideStep, y, way, last, x); ok {
+			for _, l := range lines {
+				l.end()
 			}
-			line(&rimNear, "inner end of the worked edge", render.Mark)
-			line(&rimFar, "inner end of the worked edge", render.Mark)
-			out = append(out, v.line("end of what stands before the rest", render.Edge, geom.Path{geom.Line(geom.Pt(way*zf, at), geom.Pt(way*zb, at))})...)
+			end := geom.Path{geom.Line(geom.Pt(way*zf, at), geom.Pt(way*zb, at))}
+			out = append(out, v.line("end of what stands before the rest", render.Edge, end)...)
 		}
 		last = x
-		put := func(run *[]geom.Point, seen bool, z float64, title string, k render.Kind) {
-			if seen {
-				*run = append(*run, geom.Pt(way*z, y))
-			} else {
-				line(run, title, k)
-			}
+		for i, l := range [4]struct {
+			seen bool
+			z    float64
+		}{{zf > opens, zf}, {zb < t-opens, zb}, {ef > 0 && zf <= opens, ef}, {eb > 0 && zb >= t-opens, t - eb}} {
+			lines[i].put(l.seen, geom.Pt(way*l.z, y))
 		}
-		put(&near, zf > opens, zf, "edge of the contour", render.Edge)
-		put(&far, zb < t-opens, zb, "edge of the contour", render.Edge)
-		put(&rimNear, ef > 0 && zf <= opens, ef, "inner end of the worked edge", render.Mark)
-		put(&rimFar, eb > 0 && zb >= t-opens, t-eb, "inner end of the worked edge", render.Mark)
 	}
-	line(&near, "edge of the contour", render.Edge)
-	line(&far, "edge of the contour", render.Edge)
-	line(&rimNear, "inner end of the worked edge", render.Mark)
-	line(&rimFar, "inner end of the worked edge", render.Mark)
+	for _, l := range lines {
+		l.end()
+		out = append(out, v.line(l.title, l.kind, l.paths...)...)
+	}
 	return append(out, v.sideBores(way)...)
+}
+
+// sideLine is an edge along the side, gathered place by place while it is seen.
+type sideLine struct {
+	title string
+	kind  render.Kind
+	run   []geom.Point
+	paths []geom.Path
+}
+
+// put adds a place where the edge is seen, or ends it where it is not.
+func (l *sideLine) put(seen bool, p geom.Point) {
+	if seen {
+		l.run = append(l.run, p)
+	} else {
+		l.end()
+	}
+}
+
+// end closes the stretch that is open.
+func (l *sideLine) end() {
+	if len(l.run) > 1 {
+		l.paths = append(l.paths, geom.Polyline(l.run...))
+	}
+	l.run = nil
 }
 
 // occludes is by how much the rim must spring back for another part of the body

@@ -11,7 +11,8 @@ import (
 // the squared blank. x, y and z as everywhere: seen from the front, z down from
 // the finished front. depth runs along the drill.
 func drills(j *job.Job) Table {
-	t := Table{Name: "drill", Head: []string{"hole", "for", "part", "from", "diameter", "depth", "ends", "starts_below_face", "lean_deg", "towards",
+	t := Table{Name: "drill", Head: []string{
+		"hole", "for", "part", "from", "diameter", "depth", "ends", "starts_below_face", "lean_deg", "towards",
 		"x", "y", "z", "from_bass_edge", "from_tail_edge", "end_x", "end_y", "end_z", "row", "pitch"}}
 	l := drill.Holes(j)
 	for _, h := range l.Holes {
