@@ -8,7 +8,7 @@ import (
 	"testing"
 
 	"routwright/templates/check"
-	"routwright/templates/drill"
+	"routwright/templates/holes"
 	"routwright/templates/job/jobtest"
 	"routwright/templates/part"
 )
@@ -28,7 +28,7 @@ func fullSet(t testing.TB) *set {
 func TestDrillMapsAsDXF(t *testing.T) {
 	j := jobtest.Full(t)
 	s := fullSet(t)
-	l := drill.Holes(j)
+	l := holes.Of(j)
 	for _, f := range []part.Face{part.Front, part.Back} {
 		want := map[string]int{}
 		for _, i := range l.OnFace(f) {

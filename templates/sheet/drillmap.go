@@ -7,7 +7,7 @@ import (
 	"routwright/geom"
 	"routwright/render"
 	"routwright/templates/design"
-	"routwright/templates/drill"
+	"routwright/templates/holes"
 	"routwright/templates/job"
 	"routwright/templates/part"
 )
@@ -21,7 +21,7 @@ const (
 // drillMaps draws one map for each face that holes open: every hole with its
 // centre mark and number, and the table of all.
 func drillMaps(j *job.Job) []render.Sheet {
-	l := drill.Holes(j)
+	l := holes.Of(j)
 	var out []render.Sheet
 	if len(l.OnFace(part.Front)) > 0 || len(l.Aside()) > 0 {
 		out = append(out, drillMap(j, l, part.Front))
@@ -35,7 +35,7 @@ func drillMaps(j *job.Job) []render.Sheet {
 // belowSheet is how far under the drawing its table begins, mm.
 const belowSheet = 14
 
-func drillMap(j *job.Job, l drill.List, f part.Face) render.Sheet {
+func drillMap(j *job.Job, l holes.List, f part.Face) render.Sheet {
 	back := f == part.Back
 	s := render.Sheet{ID: DrillFrontID, Title: "Drill map of the " + f.String(), FromBack: back}
 	if back {
@@ -97,7 +97,7 @@ func drillMap(j *job.Job, l drill.List, f part.Face) render.Sheet {
 	return s
 }
 
-func drilledFrom(l drill.List, f part.Face) int {
+func drilledFrom(l holes.List, f part.Face) int {
 	n := 0
 	for _, h := range l.Holes {
 		if h.Enters(f) {
@@ -126,7 +126,7 @@ func numbered(n int) string { return fmt.Sprintf("H%d", n) }
 
 // mapHoles draws the holes of a face. Of a row only the ends carry their
 // numbers, and of holes on one centre only the first.
-func mapHoles(l drill.List, f part.Face, on []int) []render.Hole {
+func mapHoles(l holes.List, f part.Face, on []int) []render.Hole {
 	var out []render.Hole
 	seen := map[int]bool{}
 	for _, i := range on {
@@ -148,13 +148,13 @@ func mapHoles(l drill.List, f part.Face, on []int) []render.Hole {
 }
 
 // insideRow reports whether a hole lies between the ends of its row.
-func insideRow(l drill.List, i int) bool {
+func insideRow(l holes.List, i int) bool {
 	r := l.Holes[i].Row
 	return r > 0 && i > l.Rows[r-1].First && i < l.Rows[r-1].Last
 }
 
 // rowDims gives each row that is drilled from the face its pitch, as a sum.
-func rowDims(l drill.List, f part.Face, on []int) []render.Dim {
+func rowDims(l holes.List, f part.Face, on []int) []render.Dim {
 	shown := map[int]bool{}
 	for _, i := range on {
 		shown[i] = true
@@ -172,7 +172,7 @@ func rowDims(l drill.List, f part.Face, on []int) []render.Dim {
 }
 
 // obliqueAxes draws where oblique drills lead, as seen square to the face.
-func obliqueAxes(l drill.List, on []int) render.Group {
+func obliqueAxes(l holes.List, on []int) render.Group {
 	g := render.Group{ID: "drill-axes", Title: "axes of oblique holes"}
 	for _, i := range on {
 		if h := l.Holes[i]; h.Bore.Flat() > geom.Coincident {
@@ -184,7 +184,7 @@ func obliqueAxes(l drill.List, on []int) render.Group {
 }
 
 // asideHoles draws the holes from edges and cavity walls, hidden in the wood.
-func asideHoles(l drill.List, aside []int) (render.Group, []render.Label) {
+func asideHoles(l holes.List, aside []int) (render.Group, []render.Label) {
 	g := render.Group{ID: "holes-aside", Title: "holes drilled from an edge or the wall of a cavity"}
 	var labels []render.Label
 	for _, i := range aside {
@@ -232,7 +232,7 @@ func dashedCircle(at geom.Point, r float64, title string, layer render.Layer) []
 }
 
 // drillTable is the table of a face. A row of holes takes one line.
-func drillTable(j *job.Job, l drill.List, f part.Face, on, aside []int) grid {
+func drillTable(j *job.Job, l holes.List, f part.Face, on, aside []int) grid {
 	g := grid{columns: []gridColumn{
 		{head: [2]string{"hole", ""}}, {head: [2]string{"for", ""}},
 		{head: [2]string{"drill", "mm"}, right: true}, {head: [2]string{"depth", "mm"}},
@@ -247,7 +247,7 @@ func drillTable(j *job.Job, l drill.List, f part.Face, on, aside []int) grid {
 	if starts {
 		g.columns = append(g.columns, gridColumn{head: [2]string{"starts below", "this face"}, right: true})
 	}
-	add := func(name, words, d, depth string, p drill.Place, start float64, under string) {
+	add := func(name, words, d, depth string, p holes.Place, start float64, under string) {
 		row := []string{name, words, d, depth, p.CentreWords(), mm(p.Bridge), mm(p.Bass), mm(p.Tail)}
 		if starts {
 			row = append(row, mm(start))
@@ -256,7 +256,7 @@ func drillTable(j *job.Job, l drill.List, f part.Face, on, aside []int) grid {
 		g.under = append(g.under, under)
 	}
 	for _, p := range j.Pins {
-		add("pin "+p.Name, "pin", mm(p.D), "through", drill.PlaceOf(j, p.At), 0, "")
+		add("pin "+p.Name, "pin", mm(p.D), "through", holes.PlaceOf(j, p.At), 0, "")
 	}
 	for _, i := range all {
 		h := l.Holes[i]
@@ -268,7 +268,7 @@ func drillTable(j *job.Job, l drill.List, f part.Face, on, aside []int) grid {
 			r := l.Rows[h.Row-1]
 			last := l.Holes[r.Last]
 			name += "–" + numbered(last.Number)
-			p := drill.PlaceOf(j, last.At(f))
+			p := holes.PlaceOf(j, last.At(f))
 			under = fmt.Sprintf("%d in a row, pitch %s; the last at %s, %s from the bridge line%s",
 				r.Last-r.First+1, mm(r.Pitch), p.CentreWords(), mm(p.Bridge), then(under))
 		}
@@ -276,7 +276,7 @@ func drillTable(j *job.Job, l drill.List, f part.Face, on, aside []int) grid {
 		if !h.Enters(f) {
 			start = 0
 		}
-		add(name, h.Words, mm(h.D), h.DepthWords(), drill.PlaceOf(j, h.At(f)), start, under)
+		add(name, h.Words, mm(h.D), h.DepthWords(), holes.PlaceOf(j, h.At(f)), start, under)
 	}
 	return g
 }
@@ -289,7 +289,7 @@ func then(s string) string {
 }
 
 // holeRemark says what the columns cannot.
-func holeRemark(h drill.Hole, f part.Face) string {
+func holeRemark(h holes.Hole, f part.Face) string {
 	var w string
 	add := func(format string, a ...any) {
 		if w != "" {
@@ -298,16 +298,16 @@ func holeRemark(h drill.Hole, f part.Face) string {
 		w += fmt.Sprintf(format, a...)
 	}
 	switch {
-	case h.From == drill.FromEdge:
+	case h.From == holes.FromEdge:
 		add("from the edge, its middle %s below the finished front", mm(h.Start))
-	case h.From == drill.FromInside:
+	case h.From == holes.FromInside:
 		add("from the wall of the cavity, its middle %s below the finished front", mm(h.Start))
 	case !h.Enters(f):
 		add("comes out here: drilled from the %s", h.From)
 	}
 	switch {
 	case h.Toward == "":
-	case h.From == drill.FromEdge || h.From == drill.FromInside:
+	case h.From == holes.FromEdge || h.From == holes.FromInside:
 		fall := h.Bore.To.Z - h.Bore.From.Z
 		angle := mm(90 - h.Lean.Degrees())
 		switch {

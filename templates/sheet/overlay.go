@@ -6,7 +6,7 @@ import (
 
 	"routwright/geom"
 	"routwright/render"
-	"routwright/templates/drill"
+	"routwright/templates/holes"
 	"routwright/templates/job"
 	"routwright/templates/part"
 )
@@ -25,14 +25,14 @@ func overlay(j *job.Job, cs cuts) render.Sheet {
 	if g := rimLine(j, part.Front, j.Outline); len(g.Shapes) > 0 {
 		s.Groups = append(s.Groups, g)
 	}
-	holes := drill.Holes(j)
+	bored := holes.Of(j)
 	for _, p := range j.Parts {
 		g, at := overlayPart(j, p)
 		if len(g.Shapes) == 0 {
 			continue
 		}
 		s.Groups = append(s.Groups, g)
-		if words := overlayWords(j, holes, p); words != "" {
+		if words := overlayWords(j, bored, p); words != "" {
 			s.Labels = append(s.Labels, render.Label{S: words, At: at})
 		}
 	}
@@ -182,7 +182,7 @@ func offOutline(outline, plan geom.Region, title string, k render.Kind, l render
 
 // overlayWords names a part with its depth, a part of holes with their numbers
 // on the drill maps.
-func overlayWords(j *job.Job, l drill.List, p part.Part) string {
+func overlayWords(j *job.Job, l holes.List, p part.Part) string {
 	if p.Kind == part.Key {
 		return fmt.Sprintf("key %s, %s deep from the %s", p.Name, mm(p.Depth(j.Thickness)), p.Face)
 	}

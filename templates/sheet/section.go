@@ -7,7 +7,7 @@ import (
 
 	"routwright/geom"
 	"routwright/render"
-	"routwright/templates/drill"
+	"routwright/templates/holes"
 	"routwright/templates/job"
 	"routwright/templates/part"
 )
@@ -223,7 +223,7 @@ const (
 func (c *cutFace) sheet(j *job.Job, n int) render.Sheet {
 	a := letter(n)
 	s := render.Sheet{ID: SectionID(n), Title: fmt.Sprintf("Section %s–%s: %s", a, a, c.line.Name),
-		View: "Seen " + drill.Towards(j, c.line.To.Sub(c.line.From).Left())}
+		View: "Seen " + holes.Towards(j, c.line.To.Sub(c.line.From).Left())}
 	face := func(id, title string, r geom.Region, angle geom.Angle) {
 		g := render.Group{ID: id, Title: title}
 		for _, loop := range r {
@@ -246,7 +246,7 @@ func (c *cutFace) sheet(j *job.Job, n int) render.Sheet {
 	cracks, named := c.cracks(j)
 	s.Groups = append(s.Groups, g, cracks)
 	s.Labels = append(append(append(s.Labels, c.faceLabels(j)...), datums...), named...)
-	from, to := drill.PlaceOf(j, c.line.From), drill.PlaceOf(j, c.line.To)
+	from, to := holes.PlaceOf(j, c.line.From), holes.PlaceOf(j, c.line.To)
 	s.Block = []render.Field{
 		{Name: "Scale", Value: "1 : 1, along the line and in depth"},
 		{Name: "Line", Value: fmt.Sprintf("from %s of the centre line, %s from the bridge line, at the left, "+

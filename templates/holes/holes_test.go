@@ -1,4 +1,4 @@
-package drill
+package holes
 
 import (
 	"fmt"
@@ -26,7 +26,7 @@ func byNumber(l List, words string) []Hole {
 // the body was made with.
 func TestHoles(t *testing.T) {
 	j := jobtest.Full(t)
-	l := Holes(j)
+	l := Of(j)
 	cases := []struct {
 		words   string
 		count   int
@@ -63,7 +63,7 @@ func TestHoles(t *testing.T) {
 // A string hole and its ferrule lie on one axis: one number, six in a row of
 // 10.4, the spread of 52 over five spaces.
 func TestRowsAndNumbers(t *testing.T) {
-	l := Holes(jobtest.Full(t))
+	l := Of(jobtest.Full(t))
 	holes, ferrules := byNumber(l, "string hole"), byNumber(l, "ferrule")
 	for i := range holes {
 		if holes[i].Number != ferrules[i].Number {
@@ -96,7 +96,7 @@ func TestRowTolerance(t *testing.T) {
 			p.Bores = append(p.Bores, part.Down(geom.Pt(x, 0), part.Front, 5, 2, j.Thickness, "screw"))
 		}
 		j.Parts = append(j.Parts, p)
-		if got := len(Holes(j).Rows); got != c.rows {
+		if got := len(Of(j).Rows); got != c.rows {
 			t.Errorf("middle hole off by %g: %d rows, want %d", c.off, got, c.rows)
 		}
 	}
@@ -105,7 +105,7 @@ func TestRowTolerance(t *testing.T) {
 // Every hole opens the faces that its ends reach, and is on the map of each and
 // of the face it is drilled from.
 func TestOnFace(t *testing.T) {
-	l := Holes(jobtest.Full(t))
+	l := Of(jobtest.Full(t))
 	on := [2]map[int]bool{{}, {}}
 	for f := range on {
 		for _, i := range l.OnFace(part.Face(f)) {
@@ -125,7 +125,7 @@ func TestOnFace(t *testing.T) {
 // Left-handed, every hole keeps its number and every place its words.
 func TestLeftHanded(t *testing.T) {
 	right, left := jobtest.Full(t), mirrored(jobtest.Full(t))
-	a, b := Holes(right), Holes(left)
+	a, b := Of(right), Of(left)
 	if len(a.Holes) != len(b.Holes) {
 		t.Fatal("another number of holes")
 	}
@@ -191,7 +191,7 @@ func TestNoHoles(t *testing.T) {
 	j.Parts = append(j.Parts,
 		part.Part{ID: "a", Kind: part.Screw, Bores: []part.Bore{{D: 3}, {To: part.Point{Z: 5}}}},
 		part.Part{ID: "b", Kind: part.Cover, Adds: true, Bores: []part.Bore{{To: part.Point{Z: 5}, D: 3}}})
-	if l := Holes(j); len(l.Holes) != 0 {
+	if l := Of(j); len(l.Holes) != 0 {
 		var w []string
 		for _, h := range l.Holes {
 			w = append(w, h.Words)

@@ -1,11 +1,11 @@
-// Package drill lists the holes of a job as a builder drills them: numbered,
+// Package holes lists the holes of a job as a builder drills them: numbered,
 // each with its place from two datums and from the edges of the squared blank,
 // and rows of equal holes with their pitch.
 //
-//	Holes   every hole of a body, numbered, in a fixed order
+//	Of      every hole of a body, numbered, in a fixed order
 //	Hole    one hole as one drill makes it
 //	Row     equal holes in a straight line, evenly apart
-package drill
+package holes
 
 import (
 	"fmt"
@@ -107,10 +107,10 @@ const leastRow = 3
 // onFace is how near to a face a drill must enter to count as drilled from it, mm.
 const onFace = 1e-6
 
-// Holes lists the holes of the body: part by part in the order of the job, and
+// Of lists the holes of the body: part by part in the order of the job, and
 // within a part from the neck to the tail and from the bass to the treble side.
 // Holes of parts that lie beside the body, covers and boards, are not in it.
-func Holes(j *job.Job) List {
+func Of(j *job.Job) List {
 	var l List
 	numbers := map[[2]int64]int{}
 	next := 1
