@@ -9,6 +9,7 @@ import (
 	"routwright/templates/holes"
 	"routwright/templates/job"
 	"routwright/templates/part"
+	"routwright/templates/wall"
 )
 
 // OverlayID is the id of the overlay sheet.
@@ -62,7 +63,7 @@ func overlay(j *job.Job, cs cuts) render.Sheet {
 	if cs.found {
 		name := letter(len(cs.lines) - 1)
 		s.Block = append(s.Block, render.Field{Name: "Thinnest",
-			Value: fmt.Sprintf("%s mm %s: section %s–%s", mm(cs.least.D), cs.least.words, name, name)})
+			Value: fmt.Sprintf("%s mm %s: section %s–%s", mm(cs.least.D), cs.least.Words(), name, name)})
 		at := cs.least.A.Lerp(cs.least.B, 0.5).Flat()
 		s.Labels = append(s.Labels, render.Label{S: "thinnest wood: " + mm(cs.least.D), At: at})
 	}
@@ -169,7 +170,7 @@ func offOutline(outline, plan geom.Region, title string, k render.Kind, l render
 			run = nil
 		}
 		for _, s := range loop {
-			if _, d := edge.Closest(s.At(0.5)); d < opens {
+			if _, d := edge.Closest(s.At(0.5)); d < wall.Opens {
 				flush()
 				continue
 			}

@@ -10,6 +10,7 @@ import (
 	"routwright/templates/holes"
 	"routwright/templates/job"
 	"routwright/templates/part"
+	"routwright/templates/wall"
 )
 
 const sectionPrefix = "section-"
@@ -29,14 +30,14 @@ func letter(n int) string {
 // named, then, with found, that through the thinnest wood.
 type cuts struct {
 	lines []job.Section
-	least wall
+	least wall.Wall
 	found bool
 }
 
 func cutsOf(j *job.Job) cuts {
 	c := cuts{lines: append([]job.Section(nil), j.Sections...)}
 	var ok bool
-	if c.least, ok = thinnest(j); !ok {
+	if c.least, ok = wall.Thinnest(j); !ok {
 		return c
 	}
 	if s, ok := thinnestSection(j, c.least); ok {
@@ -298,7 +299,7 @@ func (c *cutFace) goesOn(way float64) bool {
 	if way > 0 {
 		p = c.line.To
 	}
-	return c.outline.Contains(p.Add(c.line.To.Sub(c.line.From).Unit().Mul(way * opens)))
+	return c.outline.Contains(p.Add(c.line.To.Sub(c.line.From).Unit().Mul(way * wall.Opens)))
 }
 
 // datums draws where the plane meets the centre line and the bridge line.
@@ -354,7 +355,7 @@ func (c *cutFace) cracks(j *job.Job) (render.Group, []render.Label) {
 			longest := 0.0
 			var at geom.Point
 			for _, w := range c.wood.Chords(a, b) { // not in keys, nor in the air
-				if lo, hi := math.Max(w[0], 0), math.Min(w[1], l); hi-lo > opens {
+				if lo, hi := math.Max(w[0], 0), math.Min(w[1], l); hi-lo > wall.Opens {
 					p, q := a.Add(u.Mul(lo)), a.Add(u.Mul(hi))
 					g.Shapes = append(g.Shapes, render.Shape{Title: name,
 						Path: geom.Path{geom.Line(p, q)}, Kind: render.Mark, Layer: LayerMark})
@@ -397,7 +398,7 @@ func (c *cutFace) labels(j *job.Job) []render.Label {
 		}
 		if best != nil {
 			words := partWords(p.Part)
-			if d := c.depth(j, p); p.Stage() == part.Machined && len(p.Solids) > 0 && d > opens && d < j.Thickness-opens {
+			if d := c.depth(j, p); p.Stage() == part.Machined && len(p.Solids) > 0 && d > wall.Opens && d < j.Thickness-wall.Opens {
 				words += fmt.Sprintf(", %s deep", mm(d))
 			}
 			out = append(out, render.Label{S: words, At: geom.InscribedCircle(best).Center})
@@ -429,10 +430,10 @@ func (c *cutFace) faceLabels(j *job.Job) []render.Label {
 }
 
 // markThinnest gives the wall that the section was laid through.
-func (c *cutFace) markThinnest(s *render.Sheet, w wall) {
+func (c *cutFace) markThinnest(s *render.Sheet, w wall.Wall) {
 	u := c.line.To.Sub(c.line.From).Unit()
 	at := func(p part.Point) geom.Point { return geom.Pt(p.Flat().Sub(c.line.From).Dot(u), -p.Z) }
 	a, b := at(w.A), at(w.B)
 	s.Labels = append(s.Labels, render.Label{S: "thinnest: " + mm(w.D), At: a.Lerp(b, 0.5)})
-	s.Block = append(s.Block, render.Field{Name: "Thinnest", Value: fmt.Sprintf("%s mm %s", mm(w.D), w.words)})
+	s.Block = append(s.Block, render.Field{Name: "Thinnest", Value: fmt.Sprintf("%s mm %s", mm(w.D), w.Words())})
 }

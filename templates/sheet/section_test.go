@@ -106,40 +106,22 @@ func TestSectionMeasures(t *testing.T) {
 	}
 }
 
-// The thinnest wood of the demo is over its control cavity, 44.5 − 38; a hole
-// that leaves less under it takes its place, and a section goes through it.
-func TestThinnest(t *testing.T) {
-	j := jobtest.Demo(t)
-	w, ok := thinnest(j)
-	if !ok || math.Abs(w.D-6.5) > 1e-9 {
-		t.Fatalf("thinnest %g %q, want 6.5", w.D, w.words)
-	}
-	at := geom.Pt(-30, 100)
-	for _, left := range []float64{6.6, 6.4, 2} {
-		k := jobtest.Demo(t)
-		k.Parts = append(k.Parts, part.Part{ID: "p", Name: "deep", Kind: part.Post, Bores: []part.Bore{part.Down(at, part.Front, k.Thickness-left, 8, k.Thickness, "post")}})
-		w, _ := thinnest(k)
-		if want := math.Min(6.5, left); math.Abs(w.D-want) > 1e-6 {
-			t.Errorf("a hole that leaves %g: thinnest %g, want %g", left, w.D, want)
-		}
-		s, ok := thinnestSection(k, w)
-		if !ok {
+// The section through the thinnest wood passes its place, whether the wood is a
+// floor or a wall.
+func TestThinnestSection(t *testing.T) {
+	for _, left := range []float64{6.6, 2} {
+		j := jobtest.Demo(t)
+		j.Parts = append(j.Parts, part.Part{ID: "p", Name: "deep", Kind: part.Post,
+			Bores: []part.Bore{part.Down(geom.Pt(-30, 100), part.Front, j.Thickness-left, 8, j.Thickness, "post")}})
+		cs := cutsOf(j)
+		if !cs.found {
 			t.Fatal("no section")
 		}
-		mid := w.A.Lerp(w.B, 0.5).Flat()
-		u := s.To.Sub(s.From).Unit()
-		if d := math.Abs(u.Cross(mid.Sub(s.From))); d > 1e-6 {
+		l := cs.lines[len(cs.lines)-1]
+		mid := cs.least.A.Lerp(cs.least.B, 0.5).Flat()
+		if d := math.Abs(l.To.Sub(l.From).Unit().Cross(mid.Sub(l.From))); d > 1e-6 {
 			t.Errorf("the section passes the place by %g mm", d)
 		}
-	}
-}
-
-// Air between a screw in the floor of a rebate and the face is no wall.
-func TestThinnestIsWood(t *testing.T) {
-	j := jobtest.Full(t)
-	w, ok := thinnest(j)
-	if !ok || !part.WoodAt(j.Parts, w.A.Lerp(w.B, 0.5)) {
-		t.Errorf("%g mm %s is not wood", w.D, w.words)
 	}
 }
 

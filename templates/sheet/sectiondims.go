@@ -8,6 +8,7 @@ import (
 	"routwright/render"
 	"routwright/templates/job"
 	"routwright/templates/part"
+	"routwright/templates/wall"
 )
 
 // farWall is the wood, in mm, that nobody needs measured: thicker than any body.
@@ -35,7 +36,7 @@ func (c *cutFace) meetings() map[[2]int]bool {
 	for i, a := range c.voids {
 		for k, b := range c.voids[:i] {
 			d, _, _ := geom.Distance(a.region, b.region)
-			if d < opens || a.Group != "" && a.Group == b.Group {
+			if d < wall.Opens || a.Group != "" && a.Group == b.Group {
 				out[[2]int{i, k}], out[[2]int{k, i}] = true, true
 			}
 		}
@@ -91,7 +92,7 @@ func (c *cutFace) walls(u geom.Vec, met map[[2]int]bool, far float64) []render.D
 			p, q := o.Add(u.Mul(w[0])), o.Add(u.Mul(w[1]))
 			a, b := c.at(p.Add(u.Mul(-2*besideMark))), c.at(q.Add(u.Mul(2*besideMark)))
 			key, l := [2]int{a, b}, w[1]-w[0]
-			if a == b || met[key] || c.openEnd(p) || c.openEnd(q) || l > far-besideMark || l < opens {
+			if a == b || met[key] || c.openEnd(p) || c.openEnd(q) || l > far-besideMark || l < wall.Opens {
 				continue
 			}
 			if was, ok := size[key]; ok && l >= was-besideMark {

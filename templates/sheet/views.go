@@ -8,6 +8,7 @@ import (
 	"routwright/render"
 	"routwright/templates/job"
 	"routwright/templates/part"
+	"routwright/templates/wall"
 )
 
 // ViewsID is the id of the sheet with the views of the finished body.
@@ -193,7 +194,7 @@ func (v drawing) side(way float64) []render.Shape {
 		for i, l := range [4]struct {
 			seen bool
 			z    float64
-		}{{zf > opens, zf}, {zb < t-opens, zb}, {ef > 0 && zf <= opens, ef}, {eb > 0 && zb >= t-opens, t - eb}} {
+		}{{zf > wall.Opens, zf}, {zb < t-wall.Opens, zb}, {ef > 0 && zf <= wall.Opens, ef}, {eb > 0 && zb >= t-wall.Opens, t - eb}} {
 			lines[i].put(l.seen, geom.Pt(way*l.z, y))
 		}
 	}
@@ -283,7 +284,7 @@ func (v drawing) contours(f part.Face) func(geom.Point) float64 {
 		for _, s := range solids {
 			// The place lies on the outline, which is an edge of the plan: ask a hair
 			// further in.
-			in := p.Add(geom.Vec{X: -math.Copysign(opens, p.X)})
+			in := p.Add(geom.Vec{X: -math.Copysign(wall.Opens, p.X)})
 			if s.Plan.Contains(in) {
 				z = math.Max(z, s.Floor.At(p))
 			}
