@@ -37,7 +37,7 @@ func full(t testing.TB) *job.Job {
 func whole(t testing.TB, j *job.Job) []render.Sheet {
 	cs := cutsOf(j)
 	out := append(drillMaps(j), overlay(j, cs))
-	return append(append(out, sections(j, cs)...), views(j))
+	return append(append(out, sections(j, cs)...), Views(j))
 }
 
 // digest tells what a sheet says and where its groups lie, without how it is laid

@@ -40,7 +40,7 @@ func All(j *job.Job, warning string) []render.Sheet {
 	if j.Board != nil {
 		sheets = append(sheets, board(j)...)
 	}
-	sheets = append(append(sheets, sections(j, cs)...), views(j))
+	sheets = append(append(sheets, sections(j, cs)...), Views(j))
 	for i := range sheets {
 		s := &sheets[i]
 		s.Warning = warning

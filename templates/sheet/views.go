@@ -26,9 +26,9 @@ const (
 	viewWords = 2.5
 )
 
-// views draws the finished body from the front, from both sides and from the
+// Views draws the finished body from the front, from both sides and from the
 // back, beside one another at a reduced scale.
-func views(j *job.Job) render.Sheet {
+func Views(j *job.Job) render.Sheet {
 	box := j.Outline.Bounds()
 	scale := viewScales[len(viewScales)-1]
 	for _, s := range viewScales {

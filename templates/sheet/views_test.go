@@ -33,7 +33,7 @@ func bounds(g render.Group) geom.Box {
 // stand beside one another at one height.
 func TestViewsAreToScale(t *testing.T) {
 	j := full(t)
-	s := views(j)
+	s := Views(j)
 	body := j.Outline.Bounds()
 	if s.View != "Scale 1 : 5" {
 		t.Errorf("a body of %.0f × %.0f at %s", body.W(), body.H(), s.View)
@@ -59,7 +59,7 @@ func TestViewsAreToScale(t *testing.T) {
 // the shorter horn.
 func TestSideViews(t *testing.T) {
 	j := full(t)
-	s := views(j)
+	s := Views(j)
 	count := func(id, title string) (n int, b geom.Box) {
 		for _, e := range group(t, s, id).Shapes {
 			if e.Title == title {
@@ -97,7 +97,7 @@ func TestSideViews(t *testing.T) {
 func TestCoverHidesItsCavity(t *testing.T) {
 	j := full(t)
 	seen := map[string]bool{}
-	for _, e := range group(t, views(j), "view-back").Shapes {
+	for _, e := range group(t, Views(j), "view-back").Shapes {
 		seen[e.Title] = true
 	}
 	if seen[`back cavity "control"`] || !seen[`cover "control"`] || !seen["cover screw, through"] || seen["cover screw, pilot"] {
@@ -109,7 +109,7 @@ func TestCoverHidesItsCavity(t *testing.T) {
 func TestViewsLeftHanded(t *testing.T) {
 	j := jobtest.Demo(t)
 	j.Design.Hand.V = "left"
-	s := views(j)
+	s := Views(j)
 	if w := group(t, s, "view-low").Texts[0].S; !strings.Contains(w, "treble") {
 		t.Errorf("seen from −X: %s", w)
 	}
