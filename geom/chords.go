@@ -48,6 +48,9 @@ func chordCuts(s Seg, a Point, u Vec, ts []float64) []float64 {
 		return append(ts, s.A.Lerp(s.B, t).Sub(a).Dot(u))
 	}
 	c, m := high(s.Center), s.Center.Sub(a).Dot(u)
+	if math.Abs(c) > s.Radius+Coincident {
+		return ts
+	}
 	start, sweep := float64(s.A.Sub(s.Center).Angle()-u.Angle()), float64(s.Sweep())
 	// The arc turns over where its direction from the centre is square to u.
 	var at [6]float64

@@ -168,6 +168,7 @@ func (c *cutFace) rims(j *job.Job) []geom.Region {
 		return nil
 	}
 	outline := geom.IndexOf(j.Outline)
+	wide := math.Max(edges[0].Size(), edges[1].Size())
 	u := c.line.To.Sub(c.line.From).Unit()
 	var out []geom.Region
 	for _, iv := range j.Outline.Chords(c.line.From, c.line.To) {
@@ -192,6 +193,11 @@ func (c *cutFace) rims(j *job.Job) []geom.Region {
 					out = append(out, rim(runs[f], y, down))
 					runs[f] = nil
 				}
+			}
+			// Nothing comes off until the outline is near again: the way there is no
+			// shorter than the distance.
+			if skip := int((d-wide)/rimStep) - 1; skip > 0 {
+				k = min(k+skip, n-1)
 			}
 		}
 	}

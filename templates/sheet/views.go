@@ -160,7 +160,7 @@ func (v drawing) face(f part.Face) []render.Shape {
 }
 
 // sideStep is how far apart the places are at which a side is looked at, mm.
-const sideStep = 1.0
+const sideStep = 2.0
 
 // side draws the body from a side: way −1 from −X, +1 from +X. In the drawing Y
 // runs as on the body and X is how deep below the front, negative from −X, so
