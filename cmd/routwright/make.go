@@ -168,7 +168,7 @@ func (s *set) sheet(id string, d render.Drawing, opt options) error {
 	}
 	all, cut := opt.dxf, opt.dxf
 	cut.CutOnly = true
-	if !sheet.ForTheEye(id) {
+	if !sheet.MarksOnly(id) {
 		if err := s.render("cut/"+id+"_mm.dxf", func(b *bytes.Buffer) error { return dxf.Write(b, d, cut) }); err != nil {
 			return err
 		}

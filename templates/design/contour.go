@@ -19,6 +19,7 @@ type Contour struct {
 	Y       Val[Length]       `toml:"y" range:"-400 mm,400 mm" doc:"where on that edge its middle lies, from the bridge line"`
 	Depth   Val[Length]       `toml:"depth" range:"1 mm,40 mm" doc:"wood taken at the deepest: at the outline, or over the whole carved area"`
 	Reach   Val[Length]       `toml:"reach" range:"5 mm,200 mm" doc:"how far a bevel or cut runs in from the outline"`
+	Span    Val[Length]       `toml:"span" range:"20 mm,400 mm" doc:"length of a bevel or cut along the outline, over whose outer quarters it runs out to nothing; without one a forearm bevel ends where its inner line meets the outline"`
 	Angle   Val[Degrees]      `toml:"angle" range:"-45,45" doc:"by which its inner line is turned from the outline's direction there, anticlockwise"`
 	Section Val[string]       `toml:"section" oneof:"flat,round" doc:"flat: one plane; round: an arc that leaves the face in its own direction"`
 	Face    Val[string]       `toml:"face" oneof:"front,back" doc:"face of a carved area (front)"`

@@ -61,12 +61,13 @@ const (
 type bevel struct {
 	face            part.Face
 	depth, reach, y float64
+	span            float64 // 0: as the inner line makes it
 	words           string
 }
 
 var bevels = map[string]bevel{
-	"forearm": {part.Front, 15, 75, -40, "usual for a forearm bevel"},
-	"belly":   {part.Back, 14, 85, 90, "usual for a belly cut"},
+	"forearm": {part.Front, 15, 75, -40, 0, "usual for a forearm bevel"},
+	"belly":   {part.Back, 14, 85, 90, 220, "usual for a belly cut"},
 }
 
 // edge solves what is done to the edge of the body.
@@ -149,14 +150,24 @@ func (s *solver) bevel(c design.Contour, k string) {
 	if !s.deepEnough(c.Depth.At, k+".depth", depth, c.At) {
 		return
 	}
-	plan, ok := s.beyondLine(at, in, reach)
+	span := b.span
+	if c.Span.Set() || span > 0 {
+		span = s.length(c.Span, k+".span", span, b.words)
+	}
+	plan, ok := s.beyondLine(at, in, reach, span)
 	if !ok {
 		s.fail(c.Reach.At, k+".reach", design.MM(reach)+" mm from the outline at y "+design.MM(y), "a line that parts a piece from the body there", "let it reach less far, or move it")
 		return
 	}
-	// Along in, how far before the place the outline reaches at most.
+	// Along in, how far before the place the outline reaches at most, where the
+	// cut has its full depth.
+	full := plan
+	if span > 0 {
+		var calc geom.Calc
+		full = calc.Intersect(plan, band(at, in.Left(), -span/4, span/4))
+	}
 	turned := geom.Rotate(-in.Angle())
-	ahead := turned.Point(at).X - turned.Region(plan).Bounds().Min.X
+	ahead := math.Max(0, turned.Point(at).X-turned.Region(full).Bounds().Min.X)
 	run := reach + ahead
 	if ahead > geom.Coincident {
 		s.solved(k+".depth", fmt.Sprintf("%s mm, %s mm beyond the place named", design.MM(depth), design.MM(ahead)), "the outline bulges furthest there")
@@ -166,9 +177,9 @@ func (s *solver) bevel(c design.Contour, k string) {
 		s.assume(k+".section", "flat", "one plane, which a straightedge checks")
 	}
 	profile, out := bevelProfile(run, depth, flat)
-	solids := s.facets(plan, at, in, reach, profile, b.face)
+	solids := s.facets(plan, at, in, reach, profile, runOuts(at, in, span, depth), b.face)
 	s.addContour(kind, b.face, plan, solids, depth, c.At, func(t *Contour) {
-		t.At, t.In, t.Profile, t.Facets, t.Out = at, in, profile, len(profile)-1, out
+		t.At, t.In, t.Profile, t.Facets, t.Out = at, in, profile, len(solids), out
 	})
 }
 
@@ -192,28 +203,63 @@ func bevelProfile(run, depth float64, flat bool) ([]geom.Point, float64) {
 	return pts, r * (1 - math.Cos(sweep/float64(2*n))) / math.Cos(sweep)
 }
 
-// facets returns the solids of a bevel, one a piece of its profile.
-func (s *solver) facets(plan geom.Region, at geom.Point, in geom.Vec, reach float64, profile []geom.Point, f part.Face) []part.Solid {
+// runOuts returns the depths of the two planes that end a cut of a given span:
+// nothing at its ends, the full depth a quarter of the span from them.
+func runOuts(at geom.Point, in geom.Vec, span, depth float64) []part.Plane {
+	if span == 0 {
+		return nil
+	}
+	k := depth / (span / 4)
+	var out []part.Plane
+	for _, along := range [2]geom.Vec{in.Left(), in.Left().Neg()} {
+		end := at.Add(along.Mul(span / 2))
+		out = append(out, part.Plane{Z: k * (along.X*end.X + along.Y*end.Y), DX: -k * along.X, DY: -k * along.Y})
+	}
+	return out
+}
+
+// facets returns the solids of a bevel: one a piece of its profile, and what the
+// planes that end it leave of each. Everywhere the shallowest plane counts.
+func (s *solver) facets(plan geom.Region, at geom.Point, in geom.Vec, reach float64, profile []geom.Point, ends []part.Plane, f part.Face) []part.Solid {
 	var c geom.Calc
 	var solids []part.Solid
 	inner := at.Add(in.Mul(reach))
 	for i := 1; i < len(profile); i++ {
 		a, b := profile[i-1], profile[i]
-		piece := plan
+		strip := plan
 		if len(profile) > 2 {
-			piece = c.Intersect(plan, band(inner, in, -b.X, -a.X))
+			from := -b.X
+			if i == len(profile)-1 { // the outline may bulge further where the cut runs out
+				from = -wide
+			}
+			strip = c.Intersect(plan, band(inner, in, from, -a.X))
 		}
 		k := (b.Y - a.Y) / (b.X - a.X)
 		// depth = a.Y + k·(x − a.X), x = in·(inner − p).
-		floor := part.Plane{Z: a.Y + k*(in.X*inner.X+in.Y*inner.Y-a.X), DX: -k * in.X, DY: -k * in.Y}
-		if !piece.Empty() {
-			solids = append(solids, s.fromFace(piece, floor, f))
+		planes := append([]part.Plane{{Z: a.Y + k*(in.X*inner.X+in.Y*inner.Y-a.X), DX: -k * in.X, DY: -k * in.Y}}, ends...)
+		for n, p := range planes {
+			piece := strip
+			for m, q := range planes {
+				if m != n {
+					piece = c.Intersect(piece, notBelow(part.Plane{Z: q.Z - p.Z, DX: q.DX - p.DX, DY: q.DY - p.DY}))
+				}
+			}
+			if piece.Area() > geom.Budget {
+				solids = append(solids, s.fromFace(piece, p, f))
+			}
 		}
 	}
 	if err := c.Err(); err != nil {
 		s.fail(s.d.Body.At, "body.contour", err.Error(), "a contour that can be cut into planes", "move it a little")
 	}
 	return solids
+}
+
+// notBelow returns the half plane where a sloped height is 0 or more.
+func notBelow(h part.Plane) geom.Region {
+	slope := geom.Vec{X: h.DX, Y: h.DY}
+	on := geom.Pt(0, 0).Add(slope.Mul(-h.Z / slope.Dot(slope)))
+	return band(on, slope.Unit(), 0, wide)
 }
 
 // fromFace returns the solid between a face and a surface so deep from it.
@@ -235,9 +281,13 @@ func band(p geom.Point, in geom.Vec, from, to float64) geom.Region {
 
 // beyondLine returns the piece of the outline on the outer side of a line, that
 // which at belongs to; ok is false when the line parts nothing from the body.
-func (s *solver) beyondLine(at geom.Point, in geom.Vec, reach float64) (geom.Region, bool) {
+// A span keeps what lies within half of it on either side.
+func (s *solver) beyondLine(at geom.Point, in geom.Vec, reach, span float64) (geom.Region, bool) {
 	var c geom.Calc
 	cut := c.Intersect(s.Outline, band(at, in, -wide, reach))
+	if span > 0 {
+		cut = c.Intersect(cut, band(at, in.Left(), -span/2, span/2))
+	}
 	if c.Err() != nil || cut.Empty() || cut.Area() > s.Outline.Area()/2 {
 		return nil, false
 	}
@@ -330,11 +380,8 @@ func (s *solver) carved(c design.Contour, k string) {
 	}
 	var calc geom.Calc
 	plan := calc.Intersect(geom.Region{p}, s.Outline)
-	if slope := (geom.Vec{X: floor.DX, Y: floor.DY}); slope.Len() > 0 {
-		// Only where the plane lies below the face: depth 0 is a line square to
-		// the slope.
-		edge := geom.Pt(0, 0).Add(slope.Mul(-floor.Z / slope.Dot(slope)))
-		plan = calc.Intersect(plan, band(edge, slope.Unit(), 0, wide))
+	if !floor.Level() { // only where the plane lies below the face
+		plan = calc.Intersect(plan, notBelow(floor))
 	}
 	if calc.Err() != nil || plan.Area() < geom.Budget {
 		s.fail(c.Outline.At, k+".outline", "an area that takes no wood", "an area on the body, whose depths lie below the face", "measure its corners and depths again")

@@ -154,7 +154,7 @@ func TestSectionNames(t *testing.T) {
 			t.Errorf("%d: %s, want %s", n, got, want)
 		}
 	}
-	if id := SectionID(27); id != "section-ab" || !ForTheEye(id) {
+	if id := SectionID(27); id != "section-ab" || !MarksOnly(id) {
 		t.Error(id)
 	}
 }

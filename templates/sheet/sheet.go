@@ -40,6 +40,7 @@ func All(j *job.Job, warning string) []render.Sheet {
 	if j.Board != nil {
 		sheets = append(sheets, board(j)...)
 	}
+	sheets = append(sheets, contours(j)...)
 	sheets = append(append(sheets, sections(j, cs)...), Views(j))
 	for i := range sheets {
 		s := &sheets[i]
@@ -48,16 +49,6 @@ func All(j *job.Job, warning string) []render.Sheet {
 		s.Block = append(s.Block, render.Field{Name: "Revision", Value: j.Revision + " " + Mark(*s)})
 	}
 	return sheets
-}
-
-// ForTheEye reports whether nothing is cut from a sheet: it goes into no cutter
-// file.
-func ForTheEye(id string) bool {
-	switch id {
-	case LayoutID, OverlayID, ProofKeyID, TableID, ViewsID:
-		return true
-	}
-	return strings.HasPrefix(id, sectionPrefix)
 }
 
 // measures states the unit of every number on a sheet that names none.
@@ -80,6 +71,16 @@ func Mark(s render.Sheet) string {
 		fmt.Fprintf(h, "o %.4f %.4f %.4f", o.At.X+0, o.At.Y+0, o.D)
 	}
 	return hex.EncodeToString(h.Sum(nil))[:6]
+}
+
+// MarksOnly reports whether a sheet is a picture, or holds lines to be drawn on
+// the wood, and nothing that a cutter follows.
+func MarksOnly(id string) bool {
+	switch id {
+	case LayoutID, OverlayID, ProofKeyID, TableID, ViewsID:
+		return true
+	}
+	return strings.HasPrefix(id, "contour-") || strings.HasPrefix(id, sectionPrefix)
 }
 
 func mm(v float64) string { return design.MM(v) }

@@ -97,6 +97,15 @@ func (e *Edge) In(p geom.Point) (float64, geom.Point) {
 	return d, q
 }
 
+// Far reports whether the straight line between two places surely keeps d mm from
+// the treated edge at every depth: a quick no where it does not surely.
+func (e *Edge) Far(a, b geom.Point, d float64) bool {
+	in, _ := e.In(a)
+	// Along the line the way in falls no faster than one walks.
+	out, _ := e.In(b)
+	return (in+out-a.Dist(b))/2 >= d+math.Max(e.Faces[0].Size(), e.Faces[1].Size())
+}
+
 // Wood returns how much wood lies between a point and the treated edge, mm: 0 at
 // the edge and outside. The faces do not count.
 func (e *Edge) Wood(p part.Point) float64 {
