@@ -32,6 +32,7 @@ type Design struct {
 	Cavity   []Cavity  `toml:"cavity"`
 	Channel  []Channel `toml:"channel"`
 	Jack     Jack      `toml:"jack"`
+	Section  []Section `toml:"section"`
 	Bit      []Bit     `toml:"bit"`
 	Bush     []Bush    `toml:"bush"`
 	Forstner []Drill   `toml:"forstner"`

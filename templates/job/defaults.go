@@ -31,6 +31,9 @@ const (
 	defaultBackFor = 6.0 // wood left under a back cavity
 	defaultCorner  = 8.0 // corner of a back cavity
 
+	defaultEdgeBearing = 12.7 // of a roundover bit, 9.5–12.7
+	defaultEdgeHeight  = 5.0  // of its bearing
+
 	defaultSheet  = 18.0 // template thickness
 	defaultInside = 3.0  // smallest inside radius: a sawn and filed template
 	defaultPin    = 8.0

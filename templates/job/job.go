@@ -14,6 +14,7 @@ import (
 	"routwright/templates/fretboard"
 	"routwright/templates/key"
 	"routwright/templates/part"
+	"routwright/templates/space"
 	"routwright/templates/tool"
 )
 
@@ -33,6 +34,11 @@ type Job struct {
 	Templates []cut.Template
 	Proofs    []cut.Proof // one a template, in the same order
 	Pins      []cut.Pin
+	Sections  []Section
+
+	Edge     *space.Edge // of the body, square where nothing is done to it
+	EdgeBit  *EdgeBit    // nil with square edges
+	Contours []Contour
 
 	Keys  *Keys // nil without keys
 	Board *fretboard.Board

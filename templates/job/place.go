@@ -9,6 +9,7 @@ import (
 	"routwright/templates/limit"
 	"routwright/templates/part"
 	"routwright/templates/place"
+	"routwright/templates/space"
 )
 
 // placeKeys places keys over every crack, on the face that the design names.
@@ -64,47 +65,71 @@ func (s *solver) crackFor(i int, c Crack, f part.Face) (place.Line, bool) {
 	return l, l.Path != nil
 }
 
-// obstacle is a void as a key meets it.
-type obstacle struct {
-	part  part.Part
-	index *geom.Index
-}
-
-// keyAllowed returns what forbids a key on a face: the outline, a void of the
-// same depths, a void under it. The limits are those of the checks.
+// keyAllowed returns what forbids a key on a face: the outline with its edge, a
+// void or key beside or under it, a contour that would leave too little of it.
+// The limits are those of the checks.
 func (s *solver) keyAllowed(f part.Face) func(geom.Region, geom.Point) *place.Block {
-	var same, under []obstacle
+	var near, over []*space.Body
 	for _, v := range append(s.Voids(), s.otherKeys(f)...) {
-		o := obstacle{v, geom.IndexOf(v.Plan())}
-		switch left := s.woodUnder(f, v); {
-		case left < 0:
-			same = append(same, o)
-		case left < limit.KeyOverVoid.Stop:
-			under = append(under, o)
+		near = append(near, space.Of(v))
+	}
+	for _, c := range s.OfKind(part.Contour) {
+		if c.Face == f {
+			over = append(over, space.Of(c))
+		} else {
+			near = append(near, space.Of(c))
 		}
 	}
-	body := geom.IndexOf(s.Outline)
+	top, floor := s.depths(f)
 	return func(plan geom.Region, at geom.Point) *place.Block {
-		key := geom.IndexOf(plan)
-		if d := insideBy(body, plan, s.Outline); d < limit.KeyInOutline.Stop {
+		p := part.Part{Kind: part.Recess, Face: f, Solids: []part.Solid{{Plan: plan, Top: part.Level(top), Floor: part.Level(floor)}}}
+		key := space.Of(p)
+		if d := key.ToEdge(s.Edge).D; d < limit.KeyInOutline.Stop {
 			return &place.Block{By: "the outline", Have: d, Need: limit.KeyInOutline.Stop}
 		}
-		for _, o := range same {
-			need := limit.KeyToVoid.Stop
-			if o.part.Kind == part.Recess {
-				need = limit.KeyToKey.Stop
+		for _, o := range near {
+			g := key.Within(o, max(limit.KeyToVoid.Stop, limit.KeyToKey.Stop, limit.KeyOverVoid.Stop, limit.KeyOverKey.Stop))
+			beside, under := limit.KeyToVoid.Stop, limit.KeyOverVoid.Stop
+			if o.Part.Kind == part.Recess {
+				beside, under = limit.KeyToKey.Stop, limit.KeyOverKey.Stop
 			}
-			if d, _, _ := key.Distance(o.index); d < need {
-				return &place.Block{By: o.part.String(), Have: d, Need: need}
+			switch {
+			case g.Over() && g.D < under:
+				return &place.Block{By: o.Part.String() + " under it", Have: g.D, Need: under}
+			case !g.Over() && g.D < beside:
+				return &place.Block{By: o.Part.String(), Have: g.D, Need: beside}
 			}
 		}
-		for _, o := range under {
-			if d, _, _ := key.Distance(o.index); d <= 0 {
-				return &place.Block{By: o.part.String() + " under it", Have: s.woodUnder(f, o.part), Need: limit.KeyOverVoid.Stop}
+		for _, o := range over {
+			if left, _, ok := LeftUnder(p, o.Part, s.Thickness); ok && left < limit.KeyInContour.Stop {
+				return &place.Block{By: o.Part.String() + " over it", Have: left, Need: limit.KeyInContour.Stop}
 			}
 		}
 		return nil
 	}
+}
+
+// LeftUnder returns how deep a part stays, in mm, where a contour of its own face
+// takes the most of it, and where; ok is false where the contour passes it by. A
+// part that the contour takes wholly has 0 left or less.
+func LeftUnder(p, contour part.Part, thickness float64) (left float64, at geom.Point, ok bool) {
+	depth := p.Depth(thickness)
+	var c geom.Calc
+	for _, s := range contour.Solids {
+		both := c.Intersect(p.Plan(), s.Plan)
+		if c.Err() != nil || both.Area() < geom.Budget {
+			continue
+		}
+		top, floor := part.Solid{Plan: both, Top: s.Top, Floor: s.Floor}.Extremes()
+		taken, q := floor.Z, floor.Flat()
+		if contour.Face == part.Back {
+			taken, q = thickness-top.Z, top.Flat()
+		}
+		if !ok || depth-taken < left {
+			left, at, ok = depth-taken, q, true
+		}
+	}
+	return left, at, ok
 }
 
 // woodUnder returns how much wood a key on face f leaves between itself and a
@@ -152,26 +177,6 @@ func (j *Job) KeepOuts(f part.Face) ([]KeepOut, error) {
 		}
 	}
 	return out, c.Err()
-}
-
-// insideBy returns how far plan stays inside the outline; negative when a part
-// of it lies outside.
-func insideBy(body *geom.Index, plan, outline geom.Region) float64 {
-	d := math.Inf(1)
-	for _, p := range plan {
-		for _, v := range p.Vertices() {
-			if !body.Contains(v) {
-				_, e := body.Closest(v)
-				return -e
-			}
-		}
-		for _, o := range outline {
-			if e, _, _ := geom.PathDistance(p, o); e < d {
-				d = e
-			}
-		}
-	}
-	return d
 }
 
 // withHandKeys puts the keys placed by hand on this crack among the stations.

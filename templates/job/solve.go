@@ -41,6 +41,8 @@ func Solve(d *design.Design, files Files) (*Job, error) {
 	s.recalibrate()
 	s.general()
 	s.body()
+	s.edge()
+	s.contours() // before the keys, which must keep wood under them
 	s.cracks()
 	s.blank()
 	s.board()
@@ -48,6 +50,7 @@ func Solve(d *design.Design, files Files) (*Job, error) {
 	s.cavities()
 	s.keys() // after the voids, which they must keep away from
 	s.bodyTemplate()
+	s.sections()
 	s.pins()
 	if err := s.errs.Err(); err != nil {
 		return nil, err

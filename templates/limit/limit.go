@@ -12,6 +12,7 @@ var (
 	KeyToVoid     = Limits{4, 6, 10} // on the same face
 	KeyOverVoid   = Limits{Stop: 4}  // over a void of the other face
 	KeyOverKey    = Limits{Stop: 4}  // between keys of both faces
+	KeyInContour  = Limits{3, 6, 0}  // depth of a key left under a contour
 	KeyInOutline  = Limits{6, 10, 0}
 	KeyToKey      = Limits{8, 20, 0}
 	VoidToVoid    = Limits{4, 6, 0}
@@ -20,6 +21,9 @@ var (
 	Floor         = Limits{3, 6, 0}
 	CoverLedge    = Limits{3, 5, 0}
 )
+
+// Most returns the greatest of the thresholds: what is farther is sound.
+func (l Limits) Most() float64 { return max(l.Stop, l.Warn, l.Note) }
 
 // TipToKey is how far a true tip of a crack may lie from the nearest key.
 const TipToKey = 25
