@@ -106,7 +106,7 @@ func (b *block) sample(at geom.Point, k Kind) {
 		s.Kind, s.Layer, s.Title = k, LegendLayer, "sample: "+k.Style().Words
 		b.g.Shapes = append(b.g.Shapes, s)
 	}
-	if k != Hatch {
+	if k != Hatch && k != Solid {
 		add(at, at.Add(geom.Vec{X: sampleLen}))
 		return
 	}
@@ -158,12 +158,14 @@ var lineWords = [...]string{
 	Dimension: "dimensions and leaders",
 	Hatch:     "waste: this side goes away",
 	Frame:     "frame and rulers",
+	Edge:      "visible edge: nothing is cut from this sheet",
+	Solid:     "wood, cut through",
 }
 
 // legend lists the kinds of line that the sheet shows.
 func legend(used map[Kind]bool) []entry {
 	var es []entry
-	for _, k := range []Kind{Cut, Mark, Centre, Hidden, Hatch} {
+	for _, k := range []Kind{Cut, Edge, Mark, Centre, Hidden, Hatch, Solid} {
 		if used[k] {
 			es = append(es, entry{lines: []string{lineWords[k]}, indent: sampleLen + 3, kind: k, line: true})
 		}

@@ -14,6 +14,8 @@ const (
 	Dimension             // continuous narrow: dimension, extension and leader lines
 	Hatch                 // continuous narrow: waste side
 	Frame                 // continuous narrow: frame, title block, rulers
+	Edge                  // continuous wide: visible edge on a picture, from which nothing is cut
+	Solid                 // continuous narrow: hatching of material that is cut through
 )
 
 // Shape is one path on a drawing.

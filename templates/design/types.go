@@ -35,6 +35,7 @@ type Design struct {
 	Chamber  []Chamber  `toml:"chamber"`
 	Strap    Strap      `toml:"strap"`
 	Hardware []Hardware `toml:"hardware"`
+	Section  []Section  `toml:"section"`
 	Bit      []Bit      `toml:"bit"`
 	Bush     []Bush     `toml:"bush"`
 	Forstner []Drill    `toml:"forstner"`

@@ -34,6 +34,7 @@ type Job struct {
 	Templates []cut.Template
 	Proofs    []cut.Proof // one a template, in the same order
 	Pins      []cut.Pin
+	Sections  []Section
 
 	Edge     *space.Edge // of the body, square where nothing is done to it
 	EdgeBit  *EdgeBit    // nil with square edges

@@ -54,6 +54,7 @@ func Solve(d *design.Design, files Files) (*Job, error) {
 	s.keys()     // after the voids, which they must keep away from
 	s.channels() // past all of them
 	s.bodyTemplate()
+	s.sections()
 	s.pins()
 	s.weigh()
 	if err := s.errs.Err(); err != nil {

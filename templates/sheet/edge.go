@@ -10,6 +10,9 @@ import (
 	"routwright/templates/space"
 )
 
+// EdgeID is the id of the sheet of the edge.
+const EdgeID = "edge"
+
 // edgeSheet draws what is done to the edge: where the profile ends on the face,
 // the stretches that the bearing does not reach, the section in full size.
 func edgeSheet(j *job.Job) []render.Sheet {
@@ -17,7 +20,7 @@ func edgeSheet(j *job.Job) []render.Sheet {
 		return nil
 	}
 	p := j.Edge.Faces[part.Front]
-	s := render.Sheet{ID: "edge", Title: "Edge: where the profile ends, and what stays for the hand"}
+	s := render.Sheet{ID: EdgeID, Title: "Edge: where the profile ends, and what stays for the hand"}
 	g := render.Group{ID: "edge-lines", Title: "edge of the body"}
 	g.Shapes = shapes(j.Outline, "edge-outline", "finished outline, both faces", render.Mark, LayerMark)
 	var c geom.Calc

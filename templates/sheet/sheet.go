@@ -28,10 +28,12 @@ const (
 // All returns the sheets of a job in the order of the work. warning is printed
 // across each of them when it is not empty.
 func All(j *job.Job, warning string) []render.Sheet {
-	sheets := []render.Sheet{layout(j)}
+	cs := cutsOf(j)
+	sheets := []render.Sheet{layout(j), overlay(j, cs)}
 	for i := range j.Templates {
 		sheets = append(sheets, template(j, i))
 	}
+	sheets = append(sheets, drillMaps(j)...)
 	if j.Keys != nil {
 		sheets = append(sheets, keyProof(j)...)
 	}
@@ -39,6 +41,7 @@ func All(j *job.Job, warning string) []render.Sheet {
 		sheets = append(sheets, board(j)...)
 	}
 	sheets = append(append(append(sheets, drilled(j)...), edgeSheet(j)...), contours(j)...)
+	sheets = append(append(sheets, sections(j, cs)...), Views(j))
 	for i := range sheets {
 		s := &sheets[i]
 		s.Warning = warning
@@ -70,10 +73,14 @@ func Mark(s render.Sheet) string {
 	return hex.EncodeToString(h.Sum(nil))[:6]
 }
 
-// MarksOnly reports whether a sheet holds lines to be drawn on the wood and
-// nothing that a cutter follows.
-func MarksOnly(s string) bool {
-	return s == LayoutID || s == ProofKeyID || s == TableID || s == "edge" || strings.HasPrefix(s, "contour-") || strings.HasPrefix(s, "channel-")
+// MarksOnly reports whether a sheet is a picture, or holds lines to be drawn on
+// the wood, and nothing that a cutter follows.
+func MarksOnly(id string) bool {
+	switch id {
+	case LayoutID, OverlayID, ProofKeyID, TableID, ViewsID, EdgeID:
+		return true
+	}
+	return strings.HasPrefix(id, "contour-") || strings.HasPrefix(id, "channel-") || strings.HasPrefix(id, sectionPrefix)
 }
 
 func mm(v float64) string { return design.MM(v) }

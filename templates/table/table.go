@@ -47,6 +47,11 @@ func All(j *job.Job, fs []check.Finding) []Table {
 	if j.Keys != nil && j.Keys.Fit.Spec.Border > 0 {
 		all = append(all, strips(j))
 	}
+	for _, t := range []Table{drills(j), walls(j)} {
+		if len(t.Rows) > 0 {
+			all = append(all, t)
+		}
+	}
 	return all
 }
 
