@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"routwright/geom"
+	"routwright/templates/drill"
 	"routwright/templates/job"
 	"routwright/templates/part"
 	"routwright/templates/space"
@@ -30,6 +31,9 @@ func channel(r Rule, j *job.Job) []Finding {
 				}
 				out = append(out, r.finding(l, n.D, want, msg, "let the program find the path, use a thinner drill, or move what is in the way", c.At, Place{n.At.Flat(), "thin wood"}))
 			}
+		}
+		if a := c.Path.Skewed(c.From()); a > drill.Skew+1e-6 {
+			out = append(out, r.finding(Warn, a.Degrees(), drill.Skew.Degrees(), fmt.Sprintf("the channel %s meets the wall of %s %s° from square, more than %s: the drill skids", c.Name, c.From().Name, mm(a.Degrees()), mm(drill.Skew.Degrees())), "enter where the wall faces the drill", c.At, Place{c.Path.From.Flat(), "skids"}))
 		}
 		for i, end := range []struct {
 			at    float64

@@ -62,6 +62,19 @@ func TestChannelLimits(t *testing.T) {
 	}
 }
 
+// A drill that meets the wall askew: from (36.25, 42) square is straight across,
+// 60° is tan 60 · 29.75 along.
+func TestChannelSkew(t *testing.T) {
+	text := func(y float64) string {
+		return edit(t) +
+			fmt.Sprintf("\n[[channel]]\njoin = [\"tail\", \"control\"]\nfrom = [36.25, 42, 9]\nto = [66, %g, 20]\nd = 6\n", y)
+	}
+	y := threshold(t, "channel", check.Warn, 8, -30, text)
+	if want := 42 - 29.75*math.Tan(math.Pi/3); math.Abs(y-want) > 0.01 {
+		t.Errorf("begins at y %.3f, want %.3f", y, want)
+	}
+}
+
 // The rim by its formula: ℓ·tan φ = d + q/2cos φ, with ℓ as the design has it.
 func TestChannelRim(t *testing.T) {
 	text := func(z float64) string { return edit(t) + wired(9, z, 6, "") }

@@ -29,12 +29,12 @@ func overlapDepth(a, b part.Part) bool {
 	return at < bf && bt < af
 }
 
-// across returns the contours on the face that p is not cut from: they lie over
-// or under it. Where p opens on their own face the two are cut into each other.
+// across returns the contours on the faces that p does not open: they lie over or
+// under it. Where p opens on their own face the two are cut into each other.
 func across(j *job.Job, p part.Part) []part.Part {
 	var out []part.Part
 	for _, c := range j.OfKind(part.Contour) {
-		if c.Face != p.Face {
+		if !opensOn(j, p, c.Face) {
 			out = append(out, c)
 		}
 	}
@@ -90,8 +90,7 @@ func keyOverVoid(r Rule, j *job.Job) []Finding {
 	for _, k := range bodies(j.OfKind(part.Recess)) {
 		for _, v := range append(vs[:len(vs):len(vs)], bodies(across(j, k.Part))...) {
 			g := k.Within(v, r.Most())
-			meets := g.D == 0 && v.Part.Kind == part.Contour // with a void that is key-to-void's
-			if !g.Over() && !meets {
+			if !g.Over() && v.Part.Kind != part.Contour { // beside a void: key-to-void's
 				continue
 			}
 			if l, want, bad := r.below(g.D); bad {
@@ -232,9 +231,9 @@ func voidToVoid(r Rule, j *job.Job) []Finding {
 // between a void and a contour of the other face.
 func webBetween(r Rule, j *job.Job) []Finding {
 	var out []Finding
-	between := func(a, b *space.Body, meets bool) {
+	between := func(a, b *space.Body, contour bool) {
 		g := a.Within(b, r.Most())
-		if !g.Over() && !(meets && g.D == 0) {
+		if !g.Over() && !contour {
 			return // voids beside each other are void-to-void's
 		}
 		if l, want, bad := r.below(g.D); bad {

@@ -93,6 +93,29 @@ func (p Path) Angle(from Void) geom.Angle {
 // Bore returns the hole.
 func (p Path) Bore(d float64) part.Bore { return part.Bore{From: p.From, To: p.To, D: d} }
 
+// Skewed returns how far from square to the wall of the void that it comes from
+// the drill meets it in plan; 0 from a plate.
+func (p Path) Skewed(from Void) geom.Angle {
+	if from.Plate {
+		return 0
+	}
+	var out geom.Vec
+	least := math.Inf(1)
+	for _, loop := range from.Plan {
+		for _, e := range loop {
+			q := e.Closest(p.From.Flat())
+			if d := q.Dist(p.From.Flat()); d < least {
+				least = d
+				out = e.Tangent(0).Left().Neg()
+				if e.IsArc() {
+					out = q.Sub(e.Center).Unit().Mul(float64(e.Turn))
+				}
+			}
+		}
+	}
+	return geom.Angle(math.Acos(math.Max(-1, math.Min(1, out.Dot(p.Heading())))))
+}
+
 // RimClear returns by how much the drill clears the rim behind it, mm straight
 // up over the face; negative when it hits it. +Inf where there is no rim.
 func (p Path) RimClear(from Void, d float64) float64 {

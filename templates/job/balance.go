@@ -148,8 +148,7 @@ func (s *solver) weighWood(b *Balance) {
 	var drilled balance.Bulk
 	var c geom.Calc
 	for _, p := range s.Parts {
-		switch {
-		case p.Adds || p.Kind == part.Body || p.Kind == part.Board:
+		if p.Adds || !inBody(p.Kind) {
 			continue
 		}
 		for _, e := range p.Solids {

@@ -286,15 +286,25 @@ func (j *Job) DrillRules(c Channel) drill.Rules {
 		if p.Group == c.Groups[0] || p.Group == c.Groups[1] || p.ID == c.ID {
 			continue
 		}
+		if !inBody(p.Kind) {
+			continue
+		}
 		l := limit.Channel
 		switch p.Kind {
 		case part.Pickup, part.Cavity, part.Rebate, part.Chamber, part.Pocket, part.JackHole:
 			l = limit.VoidToVoid
-		case part.Recess, part.Contour, part.Channel, part.Shaft, part.Post, part.StringHole, part.Screw:
-		default: // not in the wood of the body
-			continue
 		}
 		r.Obstacles = append(r.Obstacles, drill.Obstacle{Body: space.Of(p), Stop: l.Stop, Warn: l.Warn})
 	}
 	return r
+}
+
+// inBody reports whether parts of a kind are cut or drilled out of the body.
+func inBody(k part.Kind) bool {
+	switch k {
+	case part.Pickup, part.Cavity, part.Rebate, part.Chamber, part.Pocket, part.JackHole,
+		part.Recess, part.Contour, part.Channel, part.Shaft, part.Post, part.StringHole, part.Screw:
+		return true
+	}
+	return false
 }
