@@ -35,26 +35,35 @@ func channel(r Rule, j *job.Job) []Finding {
 		if a := c.Path.Skewed(c.From()); a > drill.Skew+1e-6 {
 			out = append(out, r.finding(Warn, a.Degrees(), drill.Skew.Degrees(), fmt.Sprintf("the channel %s meets the wall of %s %s° from square, more than %s: the drill skids", c.Name, c.From().Name, mm(a.Degrees()), mm(drill.Skew.Degrees())), "enter where the wall faces the drill", c.At, Place{c.Path.From.Flat(), "skids"}))
 		}
-		for i, end := range []struct {
-			at    float64
-			void  string
-			lo    float64
-			hi    float64
-			plate bool
-		}{
-			{c.Path.From.Z, c.From().Name, c.From().Top, c.From().Floor, c.From().Plate},
-			{c.Path.To.Z, c.To().Name, c.To().Top, c.To().Floor, c.To().Plate},
-		} {
-			if end.plate {
-				continue
-			}
-			half := c.D / (2 * math.Cos(float64(c.Path.Fall())))
-			over := math.Max(end.lo-(end.at-half), end.at+half-end.hi)
-			if over > geom.Budget {
-				p := [2]part.Point{c.Path.From, c.Path.To}[i]
-				out = append(out, r.finding(Stop, -over, 0, fmt.Sprintf("the channel %s meets %s %s mm below the front, where its wall stands from %s to %s: %s mm of the hole miss it", c.Name, end.void, mm(end.at), mm(end.lo), mm(end.hi), mm(over)), "enter at another depth or angle", c.At, Place{p.Flat(), "misses the cavity"}))
-			}
+		out = append(out, r.opens(c)...)
+	}
+	return out
+}
+
+// opens checks that a channel opens the walls of its two ends, and of what it
+// passes, with its whole width.
+func (r Rule) opens(c job.Channel) []Finding {
+	var out []Finding
+	half := c.D / (2 * math.Cos(float64(c.Path.Fall())))
+	wall := func(v drill.Void, s float64) {
+		z := c.Path.DepthAt(s)
+		over := math.Max(v.Top-(z-half), z+half-v.Floor)
+		if over <= geom.Budget || v.Plate {
+			return
 		}
+		at := c.Path.From.Flat().Add(c.Path.Heading().Mul(s))
+		out = append(out, r.finding(Stop, -over, 0, fmt.Sprintf("the channel %s meets %s %s mm below the front, where its wall stands from %s to %s: %s mm of the hole miss it", c.Name, v.Name, mm(z), mm(v.Top), mm(v.Floor), mm(over)), "enter at another depth or angle", c.At, Place{at, "misses the cavity"}))
+	}
+	wall(c.From(), 0)
+	wall(c.To(), c.Path.Run())
+	for _, v := range c.Pass {
+		near, far, ok := c.Path.Crosses(v)
+		if !ok {
+			out = append(out, r.finding(Stop, 0, 0, fmt.Sprintf("the channel %s does not pass through %s", c.Name, v.Name), "turn the path, or leave it out of through", c.At, Place{v.Plan.Bounds().Center(), "passed by"}))
+			continue
+		}
+		wall(v, near)
+		wall(v, far)
 	}
 	return out
 }

@@ -103,6 +103,13 @@ func TestChannelRim(t *testing.T) {
 	}
 }
 
+// A channel that names a cavity on its way and passes it by.
+func TestChannelThrough(t *testing.T) {
+	if !has(run(t, edit(t)+wired(9, 20, 6, "through = [\"neck\"]\n")), "channel", check.Stop) {
+		t.Error("the neck cavity is nowhere near, and nothing is said")
+	}
+}
+
 // The wall of an edge jack: half the thickness less half the bore less the
 // roundover.
 func TestJackWall(t *testing.T) {
@@ -185,7 +192,7 @@ func TestProposedChannels(t *testing.T) {
 // What cannot be drilled: errors with the numbers and the cure.
 func TestDrilledErrors(t *testing.T) {
 	for _, tt := range []struct{ text, want string }{
-		{"\n[[channel]]\njoin = [\"tail\", \"attic\"]\n", `"attic"; allowed: one of "tail", "neck", "control", "jack" or "bridge"`},
+		{"\n[[channel]]\njoin = [\"tail\", \"attic\"]\n", `"attic"; allowed: one of "tail", "neck", "control", "jack", "pocket" or "bridge"`},
 		{"\n[[channel]]\njoin = [\"tail\", \"tail\"]\n", "twice"},
 		{"\n[[channel]]\njoin = [\"tail\", \"control\"]\nfrom = [36.25, 42, 8]\n", "both from and to"},
 		{"\n[[channel]]\njoin = [\"tail\", \"control\"]\nfrom = [30, 42, 8]\nto = [66, 10, 20]\n", "6.25 mm off the wall of tail"},

@@ -5,7 +5,8 @@ import "routwright/geom"
 // Channel is a hole drilled for wires between two cavities.
 type Channel struct {
 	Table
-	Join   Val[[]string]  `toml:"join" text:"name" items:"2,2" need:"true" doc:"names of the two cavities that it joins; jack and bridge count"`
+	Join   Val[[]string]  `toml:"join" text:"name" items:"2,2" need:"true" doc:"names of the two cavities that it joins; jack, bridge and (neck) pocket count"`
+	Pass   Val[[]string]  `toml:"through" text:"name" items:"1,3" doc:"names of cavities that the same hole passes through on its way, in order"`
 	D      Val[Length]    `toml:"d" range:"2 mm,16 mm" doc:"diameter of the drill"`
 	From   Val[[3]Length] `toml:"from" doc:"[x, y, depth below the finished front] where the drill goes into the wall of the first; with to, in place of the path that the program finds"`
 	To     Val[[3]Length] `toml:"to" doc:"[x, y, depth below the finished front] where it comes out in the wall of the second"`

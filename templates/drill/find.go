@@ -33,7 +33,11 @@ type line struct {
 	u        geom.Vec
 	run, rim float64
 	back     bool
+	pass     []span // of the voids that it runs through
 }
+
+// span is a stretch of a direction in a void on the way, and the void's depths.
+type span struct{ near, far, top, floor float64 }
 
 // Find returns the path through the least wood that keeps to the rules: with the
 // wood that warnings ask for if there is one, else with the least. ok is false
@@ -194,8 +198,8 @@ func (r Rules) lines(from, to Void, step float64, turn int, back bool) []line {
 			for i := 0.0; i < n; i++ {
 				t := (i + 0.5) / n
 				square := e.Tangent(t).Left().Neg()
-				if from.Side && square.Dot(e.At(t).Sub(from.Mouth)) < e.At(t).Dist(from.Mouth)*0.7 {
-					continue // only the end of the hole, seen from its mouth
+				if (from.Side || from.Open) && square.Dot(e.At(t).Sub(from.Mouth)) < e.At(t).Dist(from.Mouth)*0.7 {
+					continue // only its end, seen from its mouth
 				}
 				each(e.At(t), square)
 			}
@@ -242,6 +246,18 @@ func (r Rules) measure(l *line, from, to Void) bool {
 		if len(Ray(to.Plan, o, l.u, 0)) == 0 {
 			return false
 		}
+	}
+	l.pass = nil
+	for _, v := range r.Through {
+		s := span{near: math.Inf(1), far: math.Inf(-1), top: v.Top, floor: v.Floor}
+		for _, o := range [3]geom.Point{l.at, l.at.Add(side), l.at.Add(side.Neg())} {
+			ts := Ray(v.Plan, o, l.u, 0)
+			if len(ts) < 2 || len(ts)%2 == 1 || ts[1] > l.run {
+				return false
+			}
+			s.near, s.far = math.Min(s.near, ts[0]), math.Max(s.far, ts[1])
+		}
+		l.pass = append(l.pass, s)
 	}
 	if from.Plate {
 		l.rim = 0
@@ -330,9 +346,12 @@ func (r Rules) angles(l line, from Void, clear float64, turn int) (lo, hi int) {
 	}
 	steps := float64(turn) / float64(geom.Degree)
 	lo, hi = flattest*turn, steepest*turn
+	if from.Open {
+		lo = 0
+	}
 	if from.Plate {
 		lo = max(lo, int(math.Ceil((90-Skew.Degrees())*float64(turn)-1e-9))) // flatter it skids on the face
-	} else {
+	} else if !from.Open {
 		// ℓ·tan φ ≥ d + q/2 with the shallowest d.
 		lo = max(lo, int(math.Atan((r.D+clear)/l.rim)*steps))
 	}
@@ -355,6 +374,11 @@ func (r Rules) depths(l line, from, to Void, phi, clear, spare float64) (least, 
 	top, floor := own(to)
 	least = math.Max(r.D/2+clear, top+half-fall)
 	most = math.Min(floor-half-fall, r.Thickness-r.D/2-clear-fall)
+	for _, s := range l.pass {
+		top, floor := own(Void{Top: s.top, Floor: s.floor})
+		least = math.Max(least, top+half-math.Min(s.near*tan, s.far*tan))
+		most = math.Min(most, floor-half-math.Max(s.near*tan, s.far*tan))
+	}
 	if from.Plate {
 		if top+half-fall > 0 || most < 0 {
 			return 1, 0
@@ -368,6 +392,9 @@ func (r Rules) depths(l line, from, to Void, phi, clear, spare float64) (least, 
 		// Within the hole at its mouth too.
 		back := l.at.Dist(from.Mouth) * tan
 		return math.Max(least, ftop+half+back), math.Min(most, ffloor-half+back)
+	}
+	if from.Open {
+		return least, most
 	}
 	most = math.Min(most, l.rim*tan-half-spare)
 	return least, math.Min(most, r.Length*sin-fall-r.Chuck/2*cos-spare)
@@ -420,7 +447,7 @@ func Given(from, to part.Point, start, end Void, d, thickness float64) (Path, bo
 	switch {
 	case start.Plate:
 		p.Rim = 0
-	case !start.Side:
+	case !start.Side && !start.Open:
 		rim, ok := rimBehind(from.Flat(), p.Heading(), start, d)
 		if !ok {
 			return p, false

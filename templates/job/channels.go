@@ -3,6 +3,7 @@ package job
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"routwright/geom"
 	"routwright/templates/design"
@@ -19,7 +20,8 @@ type Channel struct {
 	Name   string // "tail to control"
 	Join   [2]string
 	Ends   [2]drill.Void
-	Groups [2]string // of the parts that it joins, which it may meet
+	Groups []string     // of the parts that it joins and passes, which it may meet
+	Pass   []drill.Void // on its way
 	D      float64
 	Drill  float64 // length of the drill that stands out of the chuck, mm
 	Chuck  float64
@@ -96,10 +98,18 @@ func (s *solver) channel(c design.Channel, k string) {
 	for i, n := range c.Join.V {
 		v, group, ok := s.drillVoid(n)
 		if !ok {
-			s.fail(c.Join.At, k+".join", fmt.Sprintf("%q", n), s.voidNames()+", \"jack\" or \"bridge\"", "use the name of a cavity")
+			s.fail(c.Join.At, k+".join", fmt.Sprintf("%q", n), s.voidNames()+", \"jack\", \"pocket\" or \"bridge\"", "use the name of a cavity")
 			return
 		}
-		ch.Join[i], ch.Ends[i], ch.Groups[i] = n, v, group
+		ch.Join[i], ch.Ends[i], ch.Groups = n, v, append(ch.Groups, group)
+	}
+	for _, n := range c.Pass.V {
+		v, group, ok := s.drillVoid(n)
+		if !ok || v.Plate {
+			s.fail(c.Pass.At, k+".through", fmt.Sprintf("%q", n), s.voidNames(), "use the name of a cavity")
+			return
+		}
+		ch.Pass, ch.Groups = append(ch.Pass, v), append(ch.Groups, group)
 	}
 	if ch.Groups[0] == ch.Groups[1] {
 		s.fail(c.Join.At, k+".join", fmt.Sprintf("%q twice", ch.Join[0]), "two cavities", "name the other one")
@@ -208,7 +218,7 @@ func (s *solver) ground() {
 				continue
 			}
 			c := Channel{
-				Join: [2]string{"bridge", p.Name}, Ends: [2]drill.Void{v, to}, Groups: [2]string{group, g},
+				Join: [2]string{"bridge", p.Name}, Ends: [2]drill.Void{v, to}, Groups: []string{group, g},
 				D: defaultGround, Drill: defaultLong, Chuck: defaultChuck, Ground: true, At: s.d.Bridge.At,
 			}
 			c.Path, c.Found = drill.Find(v, to, s.Job.DrillRules(c))
@@ -230,6 +240,11 @@ func (s *solver) ground() {
 func (s *solver) drillVoid(name string) (drill.Void, string, bool) {
 	if name == "bridge" {
 		return s.bridgeVoid()
+	}
+	if name == "pocket" {
+		for _, p := range s.OfKind(part.Pocket) {
+			return s.pocketVoid(p), p.Group, true
+		}
 	}
 	p, ok := s.voidNamed(name)
 	if !ok {
@@ -253,6 +268,19 @@ func (s *solver) jackVoid(p part.Part) drill.Void {
 	mid := b.From.Flat().Lerp(b.To.Flat(), 0.5)
 	plan := geom.Pose(mid, s.Jack.In.Angle()).Region(geom.Region{geom.Rect(geom.Pt(0, 0), b.Length(), side)})
 	return drill.Void{Name: "jack", Plan: plan, Top: b.From.Z - side/2, Floor: b.From.Z + side/2, Side: true, Mouth: s.Jack.At}
+}
+
+// pocketVoid returns the neck pocket as a void: as deep as its floor is everywhere,
+// open at its end towards the head.
+func (s *solver) pocketVoid(p part.Part) drill.Void {
+	b := p.Plan().Bounds()
+	v := drill.Void{Name: "pocket", Plan: p.Plan(), Open: true, Mouth: geom.Pt(b.Center().X, b.Max.Y)}
+	for _, e := range p.Solids {
+		// Its floor's shallowest place: the top of a solid that begins there.
+		shallow, _ := part.Solid{Plan: e.Plan, Top: e.Floor, Floor: e.Floor}.Extremes()
+		v.Floor = math.Max(v.Floor, shallow.Z)
+	}
+	return v
 }
 
 // bridgeVoid returns where the ground wire meets the bridge: a post's hole, or
@@ -280,10 +308,10 @@ func (s *solver) bridgeVoid() (drill.Void, string, bool) {
 func (j *Job) DrillRules(c Channel) drill.Rules {
 	r := drill.Rules{
 		Thickness: j.Thickness, D: c.D, Length: c.Drill, Chuck: c.Chuck,
-		Stop: limit.Channel.Stop, Warn: limit.Channel.Warn, Edge: j.Edge,
+		Stop: limit.Channel.Stop, Warn: limit.Channel.Warn, Edge: j.Edge, Through: c.Pass,
 	}
 	for _, p := range j.Parts {
-		if p.Group == c.Groups[0] || p.Group == c.Groups[1] || p.ID == c.ID {
+		if slices.Contains(c.Groups, p.Group) || p.ID == c.ID {
 			continue
 		}
 		if !inBody(p.Kind) {

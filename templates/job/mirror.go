@@ -81,6 +81,9 @@ func (s *solver) mirrorDrilled(m geom.Transform) {
 		for k := range c.Ends {
 			c.Ends[k].Plan, c.Ends[k].Mouth = m.Region(c.Ends[k].Plan), m.Point(c.Ends[k].Mouth)
 		}
+		for k := range c.Pass {
+			c.Pass[k].Plan = m.Region(c.Pass[k].Plan)
+		}
 	}
 	if k := s.Jack; k != nil {
 		k.At, k.In = m.Point(k.At), m.Vec(k.In)

@@ -20,7 +20,7 @@ func drilled(j *job.Job) []render.Sheet {
 			continue
 		}
 		out = append(out, channel(j, c))
-		if !c.From().Side {
+		if !c.From().Side && !c.From().Open {
 			out = append(out, guide(j, c))
 		}
 	}
@@ -46,12 +46,12 @@ func channel(j *job.Job, c job.Channel) render.Sheet {
 	s := render.Sheet{ID: c.ID, Title: "Channel " + c.Name + ": plan and section", FromBack: from.Face == part.Back}
 	u := c.Path.Heading()
 	tail := math.Min(c.Path.Rim, 60)
-	if from.Side {
+	if from.Side || from.Open {
 		tail = c.Path.From.Flat().Dist(from.Mouth)
 	}
 	end := c.Path.To.Flat()
 	plan := render.Group{ID: "plan-" + c.ID, Title: "plan"}
-	for i, v := range []drill.Void{from, to} {
+	for i, v := range append([]drill.Void{from, to}, c.Pass...) {
 		plan.Shapes = append(plan.Shapes, shapes(v.Plan, fmt.Sprintf("void-%d-%s", i+1, c.ID), v.Name, render.Mark, LayerMark)...)
 	}
 	for i, k := range []float64{0.5, -0.5} {
@@ -98,7 +98,7 @@ func planAngle(u geom.Vec) float64 {
 
 func clearWords(j *job.Job, c job.Channel) string {
 	from := c.From()
-	if from.Side || from.Plate {
+	if from.Side || from.Open || from.Plate {
 		return fmt.Sprintf("the chuck by %s mm", mm(math.Min(c.Path.ChuckClear(from, j.DrillRules(c)), c.Drill)))
 	}
 	return fmt.Sprintf("the rim %s mm behind by %s mm; the chuck clears the face by %s mm", mm(c.Path.Rim), mm(c.Path.RimClear(from, c.D)), mm(c.Path.ChuckClear(from, j.DrillRules(c))))
@@ -112,6 +112,8 @@ func channelNotes(j *job.Job, c job.Channel) []string {
 	switch from := c.From(); {
 	case from.Side:
 		n = append(n, "Lead the drill through the bore of the jack.")
+	case from.Open:
+		n = append(n, "Lay the drill in the neck pocket, over its floor, along the line; pack it up with a grooved block that holds the angle.")
 	default:
 		n = append(n, "Lead the drill with the guide of this channel, clamped on the face; mark the depth with tape.")
 	}
@@ -133,7 +135,8 @@ func channelSection(j *job.Job, c job.Channel, at geom.Point) (render.Group, []r
 	start := -behind
 	if !from.Plate && !math.IsInf(p.Rim, 1) {
 		start = -p.Rim - behind
-	} else if from.Side {
+	}
+	if from.Side || from.Open {
 		start = -p.From.Flat().Dist(from.Mouth)
 	}
 	line("front", "front of the body", render.Mark, a.pt(start, 0), a.pt(far+behind, 0))
@@ -142,9 +145,14 @@ func channelSection(j *job.Job, c job.Channel, at geom.Point) (render.Group, []r
 		line(id, v.Name, render.Cut, a.pt(s0, v.Top), a.pt(s1, v.Top), a.pt(s1, v.Floor), a.pt(s0, v.Floor), a.pt(s0, v.Top))
 	}
 	if !from.Plate {
-		void("from", from, start+map[bool]float64{true: 0, false: behind}[from.Side], 0)
+		void("from", from, start+map[bool]float64{true: 0, false: behind}[from.Side || from.Open], 0)
 	}
 	void("to", to, run, far)
+	for i, v := range c.Pass {
+		if near, end, ok := p.Crosses(v); ok {
+			void(fmt.Sprintf("through-%d", i+1), v, near, end)
+		}
+	}
 	phi := float64(p.Fall())
 	for i, k := range []float64{0.5, -0.5} {
 		o := k * c.D / math.Cos(phi)
@@ -172,7 +180,7 @@ func channelSection(j *job.Job, c job.Channel, at geom.Point) (render.Group, []r
 	if !from.Plate {
 		dims = append(dims, render.Dim{A: a.pt(0, p.From.Z), B: a.pt(0, faceDepth(j, from.Face)), Along: geom.Vec{Y: 1}, Text: mm(p.Entry)})
 	}
-	if !from.Plate && !from.Side {
+	if !from.Plate && !from.Side && !from.Open {
 		dims = append(dims, render.Dim{A: a.pt(-p.Rim, faceDepth(j, from.Face)), B: a.pt(0, faceDepth(j, from.Face)), Along: geom.Vec{X: 1}, Text: mm(p.Rim)})
 	}
 	return g, labels, dims

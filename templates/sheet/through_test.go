@@ -20,7 +20,7 @@ func TestRandomThroughTheWood(t *testing.T) {
 	f := func(lo, hi float64) float64 { return lo + rng.Float64()*(hi-lo) }
 	pick := func(words ...string) string { return words[rng.IntN(len(words))] }
 	solved := 0
-	for trial := range 24 {
+	for trial := range 12 {
 		var b strings.Builder
 		fmt.Fprintf(&b, "design = 1\nunits = \"mm\"\nhand = %q\n[slab]\nrough = %.1f\nwood = \"Walnut, black\"\n", pick("right", "left"), f(36, 52))
 		fmt.Fprintf(&b, "[body]\nfamily = %q\n[strings]\nscale = 640\n[bridge]\nkind = %q\n", pick("lowland", "moorland", "headland", "downland", "dune"), pick("fixed", "two-post"))
@@ -58,7 +58,7 @@ func TestRandomThroughTheWood(t *testing.T) {
 			}
 		}
 	}
-	if solved < 8 {
+	if solved < 4 {
 		t.Errorf("only %d of the designs can be solved", solved)
 	}
 }

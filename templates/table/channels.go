@@ -13,11 +13,11 @@ func channels(j *job.Job) Table {
 		}
 		from, p := c.From(), c.Path
 		rim, clear := "", ""
-		if !from.Side && !from.Plate {
+		if !from.Side && !from.Open && !from.Plate {
 			rim, clear = num(p.Rim), num(p.RimClear(from, c.D))
 		}
 		chuck := ""
-		if !from.Side {
+		if !from.Side && !from.Open {
 			chuck = num(p.ChuckClear(from, j.DrillRules(c)))
 		}
 		t.Rows = append(t.Rows, []string{c.Name, num(c.D), from.Name, c.To().Name, from.Face.String(),
