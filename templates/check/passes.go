@@ -5,21 +5,7 @@ import (
 
 	"routwright/templates/cut"
 	"routwright/templates/job"
-	"routwright/templates/part"
 )
-
-// Routing returns the passes of the template with index i of a job, to the
-// depth that is cut before the slab is planed.
-func Routing(j *job.Job, i int) cut.Routing {
-	t := j.Templates[i]
-	depth := t.For.Depth(j.Thickness)
-	if t.For.Kind == part.Recess {
-		for _, f := range j.Keys.Faces() {
-			depth = max(depth, j.RecessDepth(f))
-		}
-	}
-	return cut.Plan(t.Tool, depth, t.Sheet)
-}
 
 // passes reports what stands in the way of a blind cut.
 func passes(r Rule, j *job.Job) []Finding {
@@ -28,30 +14,41 @@ func passes(r Rule, j *job.Job) []Finding {
 		if t.Male {
 			continue
 		}
-		if p := Routing(j, i); p.Problem != "" {
-			out = append(out, r.finding(Stop, p.FirstBite, t.For.Depth(j.Thickness), fmt.Sprintf("%s: %s", t.For, p.Problem), p.Cure+", or drill the waste out first", t.For.At))
+		if p := j.Routing(i); p.Problem != "" {
+			out = append(out, r.finding(Stop, p.FirstBite, t.For.Depth(j.Thickness), fmt.Sprintf("%s: %s", t.For, p.Problem), p.Cure, t.For.At))
 		}
 	}
 	return out
 }
 
-// firstBite measures the first cut that keeps the bearing on the template.
+// biteCure is what helps against a first bite that is too deep.
+const biteCure = "drill the waste out first (cut = {…, drill = true}), or use a thicker template or a shorter cutter"
+
+// firstBite measures the first cut that keeps the bearing on the template. Where
+// the waste is drilled out first the bit takes only what the drills leave: then a
+// bite deeper than the bit's diameter is no stop, but a warning that names it.
 func firstBite(r Rule, j *job.Job) []Finding {
 	var out []Finding
 	for i, t := range j.Templates {
 		if t.Male {
 			continue
 		}
-		p := Routing(j, i)
+		p := j.Routing(i)
 		if p.Problem != "" || len(p.Passes) == 0 {
 			continue
 		}
-		bite := p.Passes[0].Bite
+		bite, d := p.Passes[0].Bite, t.Tool.Cutter
+		var share float64
+		if t.Tool.Drill {
+			share = j.DrillOut(i).Share
+		}
 		switch {
-		case bite > t.Tool.Cutter:
-			out = append(out, r.finding(Stop, bite, t.Tool.Cutter, fmt.Sprintf("%s: the first bite is %s mm, more than the bit's %s mm", t.For, mm(bite), mm(t.Tool.Cutter)), "drill the waste out first, or use a thicker template or a shorter cutter", t.For.At))
-		case bite > t.Tool.Cutter/2+1e-9:
-			out = append(out, r.finding(Warn, bite, t.Tool.Cutter/2, fmt.Sprintf("%s: the first bite is %s mm, more than half the bit's %s mm", t.For, mm(bite), mm(t.Tool.Cutter)), "drill the waste out first, or use a thicker template or a shorter cutter", t.For.At))
+		case bite > d && share >= cut.DrillEnough:
+			out = append(out, r.finding(Warn, bite, d, fmt.Sprintf("%s: the first bite is %s mm, more than the bit's %s mm; the drills take %.0f %% of the waste before it", t.For, mm(bite), mm(d), 100*share), "feed slowly where the drills left wood, or use a thicker template or a shorter cutter", t.For.At))
+		case bite > d:
+			out = append(out, r.finding(Stop, bite, d, fmt.Sprintf("%s: the first bite is %s mm, more than the bit's %s mm", t.For, mm(bite), mm(d)), biteCure, t.For.At))
+		case bite > d/2+1e-9 && share < cut.DrillEnough:
+			out = append(out, r.finding(Warn, bite, d/2, fmt.Sprintf("%s: the first bite is %s mm, more than half the bit's %s mm", t.For, mm(bite), mm(d)), biteCure, t.For.At))
 		}
 	}
 	return out

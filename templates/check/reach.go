@@ -17,7 +17,7 @@ func bitReach(r Rule, j *job.Job) []Finding {
 		if t.Tool.Reach == 0 {
 			continue
 		}
-		depth := Routing(j, i).Wanted
+		depth := j.Routing(i).Wanted
 		if need := depth + t.Sheet; t.Tool.Reach < need {
 			out = append(out, r.finding(Stop, t.Tool.Reach, need, fmt.Sprintf("%s: bit %q reaches %s mm below the base, and template and cut need %s", t.For, t.Tool.Bit, mm(t.Tool.Reach), mm(need)), bitCure(t, depth), t.For.At))
 		}

@@ -16,11 +16,12 @@ const (
 	OnBoth                  // partly on the template, partly on the wall already cut
 	OnWall                  // on the wall already cut
 	OnNothing               // neither carries it
+	Led                     // nothing, nor need it: the machine leads a free path
 )
 
 // String returns what the follower runs on, in words.
 func (r Rides) String() string {
-	return [...]string{"the template", "the template and the wall already cut", "the wall already cut", "nothing"}[r]
+	return [...]string{"the template", "the template and the wall already cut", "the wall already cut", "nothing", "nothing: the machine leads it"}[r]
 }
 
 // Pass is one pass of the router.
@@ -69,7 +70,9 @@ func Plan(t tool.Tool, depth, template float64) Routing {
 		if i > 0 {
 			p.Bite = z - r.Passes[i-1].Depth
 		}
-		if known {
+		if t.Free() {
+			p.On = Led
+		} else if known {
 			p.On = rides(t, z, template)
 			if p.On == OnBoth || p.On == OnWall {
 				if problem, cure := onWall(t, r.Passes, p); problem != "" && r.Problem == "" {
@@ -101,14 +104,14 @@ func rides(t tool.Tool, z, template float64) Rides {
 func onWall(t tool.Tool, before []Pass, p Pass) (problem, cure string) {
 	if t.Offset() != 0 {
 		return fmt.Sprintf("at %s mm deep the bearing of %s mm leaves the template and runs on the wall, which would add the offset of %s mm again", design.MM(p.Depth), design.MM(t.Follower), design.MM(t.Offset())),
-			fmt.Sprintf("use a cutter of at least %s mm, or a bearing of the cutter's own size", design.MM(p.Depth))
+			fmt.Sprintf("use a cutter of at least %s mm, or a bearing of the cutter's own size, which may run on the wall", design.MM(p.Depth))
 	}
 	wall := 0.0
 	if len(before) > 0 {
 		wall = before[len(before)-1].Depth
 	}
 	if need := p.Depth - t.Length; need > wall {
-		return fmt.Sprintf("at %s mm deep the bearing runs %s mm below the face, where no wall is cut yet", design.MM(p.Depth), design.MM(need)), "take smaller passes or a longer cutter"
+		return fmt.Sprintf("at %s mm deep the bearing runs %s mm below the face, where no wall is cut yet", design.MM(p.Depth), design.MM(need)), "take smaller passes, or use a longer cutter; the template may come off once the wall is as deep as the bearing is high"
 	}
 	return "", ""
 }

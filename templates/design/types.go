@@ -131,6 +131,7 @@ type Keys struct {
 	Table
 	Place    Val[bool]    `toml:"place" doc:"let the program place keys over every crack, beside those placed by hand"`
 	Face     Val[string]  `toml:"face" oneof:"front,back,both" doc:"face that the program lets them into, and that of a [[key]] without its own (front)"`
+	Angle    Val[Degrees] `toml:"angle" range:"-180,180" doc:"of all keys that the program places, anticlockwise from straight across the body; without it they stand square to the crack"`
 	Length   Val[Length]  `toml:"length" range:"20 mm,200 mm" doc:"along the key's axis, across the crack"`
 	Ends     Val[Length]  `toml:"ends" range:"8 mm,120 mm" doc:"width at the ends"`
 	Waist    Val[Length]  `toml:"waist" range:"4 mm,110 mm" doc:"width at the waist"`
@@ -161,6 +162,9 @@ type Cutter struct {
 	Table
 	Bit  Val[string] `toml:"bit" ref:"bit" doc:"name of the bit"`
 	Bush Val[string] `toml:"bush" ref:"bush" doc:"name of the guide bush; without one the bit's bearing follows the template"`
+	// Free and Drill are about the way the cut is made.
+	Free  Val[bool] `toml:"free" doc:"no follower and no template: a numerically controlled router leads the middle of the bit along its own path"`
+	Drill Val[bool] `toml:"drill" doc:"the waste is drilled out before the router goes in"`
 }
 
 // Pickup is a pickup cavity, cut from the front.
@@ -222,9 +226,10 @@ type Bearing struct {
 // Bush is a guide bush.
 type Bush struct {
 	Table
-	Name  Val[string] `toml:"name" text:"name" unique:"bush" need:"true" doc:"unique name"`
-	D     Val[Length] `toml:"d" need:"true" range:"3 mm,80 mm" doc:"outside diameter as measured"`
-	Reach Val[Length] `toml:"reach" range:"1 mm,40 mm" doc:"how far it stands out of the base"`
+	Name   Val[string] `toml:"name" text:"name" unique:"bush" need:"true" doc:"unique name"`
+	D      Val[Length] `toml:"d" need:"true" range:"3 mm,80 mm" doc:"outside diameter as measured"`
+	Reach  Val[Length] `toml:"reach" range:"1 mm,40 mm" doc:"how far it stands out of the base"`
+	Collar Val[Length] `toml:"collar" range:"4 mm,90 mm" doc:"outside diameter of the collar that fits over it, where it is an inlay bush"`
 }
 
 // Drill is a Forstner or a twist drill.
@@ -232,21 +237,26 @@ type Drill struct {
 	Table
 	D      Val[Length] `toml:"d" need:"true" range:"0.5 mm,80 mm" doc:"diameter as measured"`
 	Length Val[Length] `toml:"length" range:"5 mm,600 mm" doc:"how deep it drills at most"`
+	Point  Val[Length] `toml:"point" range:"0 mm,20 mm" doc:"how far its point stands ahead of its rim"`
 }
 
 // Router is the router at hand.
 type Router struct {
 	Table
-	Base   Val[Length] `toml:"base" range:"40 mm,300 mm" doc:"diameter of its base"`
-	Plunge Val[Length] `toml:"plunge" range:"5 mm,120 mm" doc:"how far it plunges"`
+	Base    Val[Length] `toml:"base" range:"40 mm,300 mm" doc:"diameter of its base"`
+	Plunge  Val[Length] `toml:"plunge" range:"5 mm,120 mm" doc:"how far it plunges"`
+	Free    Val[bool]   `toml:"free" doc:"it is numerically controlled: where no bit with a follower fits, it may lead one without a template"`
+	Outside Val[string] `toml:"outside" oneof:"table,hand" doc:"how parts are trimmed to a template on their outside: on a router table, or with the router held by hand"`
 }
 
 // Workshop is how templates are made.
 type Workshop struct {
 	Table
-	Thickness Val[Length] `toml:"thickness" range:"3 mm,40 mm" doc:"of the template sheet"`
-	Inside    Val[Length] `toml:"smallest_inside_radius" range:"0 mm,20 mm" doc:"smallest inside radius that the template's maker can cut"`
-	Pin       Val[Length] `toml:"pin" range:"2 mm,16 mm" doc:"diameter of the two locating pins"`
+	Thickness Val[Length]       `toml:"thickness" range:"3 mm,40 mm" doc:"of the template sheet"`
+	Inside    Val[Length]       `toml:"smallest_inside_radius" range:"0 mm,20 mm" doc:"smallest inside radius that the template's maker can cut"`
+	Pin       Val[Length]       `toml:"pin" range:"2 mm,16 mm" doc:"diameter of the two locating pins"`
+	Proud     Val[Length]       `toml:"pin_proud" range:"0 mm,40 mm" doc:"how far the pins stand out of a template's upper face; 0 when they are cut flush"`
+	Screws    Val[[]geom.Point] `toml:"screws" items:"1,50" doc:"places [x, y] of screws or clamps that hold the templates and stand out of their upper face"`
 }
 
 // Print is how the paper comes out.

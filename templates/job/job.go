@@ -33,6 +33,13 @@ type Job struct {
 	Templates []cut.Template
 	Proofs    []cut.Proof // one a template, in the same order
 	Pins      []cut.Pin
+	Sweeps    []cut.Sweep // of the router's base, one a template
+	drilled   *drilled    // plans for drilling waste that were asked for
+
+	Base     float64     // diameter of the router's base, mm
+	ByHand   bool        // parts are trimmed on their outside with the router held by hand
+	PinProud float64     // how far the pins stand out of a template, mm
+	Screws   []cut.Proud // that hold the templates
 
 	Keys  *Keys // nil without keys
 	Board *fretboard.Board

@@ -39,12 +39,12 @@ func (s *solver) keys() {
 	if spec.Corners == key.Rounded {
 		n.Corner = spec.Waist / 4 // the waist's arc must leave flanks; common practice
 	}
-	t, err := s.rack.Pick(k.Cutter, n, k.At)
+	t, collar, err := s.keyTool(spec, n)
 	if err != nil {
 		s.errs.Add(err)
 		return
 	}
-	fit, err := s.makeKey(spec, t)
+	fit, err := s.makeKey(spec, t, collar)
 	if err != nil {
 		s.fail(k.At, "keys", err.Error(), "a key that the named bit can cut", "change the key's measures or name a smaller bit")
 		return
@@ -67,17 +67,15 @@ func (s *solver) keys() {
 }
 
 // makeKey draws the key with a tool, or with the inlay set that a collar on the
-// tool's bush makes.
-func (s *solver) makeKey(spec key.Spec, t tool.Tool) (key.Fit, error) {
-	k := s.d.Keys
-	if !k.Collar.Set() {
+// tool's bush makes; collar is 0 without one.
+func (s *solver) makeKey(spec key.Spec, t tool.Tool, collar float64) (key.Fit, error) {
+	if collar == 0 {
 		return key.Make(spec, t)
 	}
 	if t.Guide != tool.Bush {
-		return key.Fit{}, fmt.Errorf("a collar of %s mm needs the bush that it sits on: cut = {bit = …, bush = …}", design.MM(float64(k.Collar.V)))
+		return key.Fit{}, fmt.Errorf("a collar of %s mm needs the bush that it sits on: cut = {bit = …, bush = …}", design.MM(collar))
 	}
-	f, err := key.MakeInlay(spec, t.Bit, t.Cutter, key.Inlay{Bush: t.Follower, Collar: float64(k.Collar.V)})
-	f.Tool.Length, f.Tool.Reach, f.Tool.Stands, f.Tool.At = t.Length, t.Reach, t.Stands, t.At
+	f, err := inlay(spec, t, collar)
 	if err == nil {
 		s.solved("keys.gap", design.MM(f.Spec.Gap)+" mm a side", "fixed by the collar: half of bush + 2 bits − collar")
 	}
@@ -135,6 +133,10 @@ func (s *solver) keyTemplates() {
 			t.For.Face = part.Back
 			top, floor := s.depths(part.Back)
 			t.For.Solids[0].Top, t.For.Solids[0].Floor = part.Level(top), part.Level(floor)
+		}
+		if err := s.carry(t); err != nil {
+			s.fail(s.d.Keys.At, "keys", err.Error(), "a template that carries the router's base", "change the key's measures")
+			continue
 		}
 		s.Templates = append(s.Templates, *t)
 	}

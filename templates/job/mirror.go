@@ -18,6 +18,9 @@ func (s *solver) mirror() {
 	for i := range s.Pins {
 		s.Pins[i].At = m.Point(s.Pins[i].At)
 	}
+	for i := range s.Screws {
+		s.Screws[i].At = m.Point(s.Screws[i].At)
+	}
 	for i := range s.Parts {
 		s.Parts[i] = mirroredPart(s.Parts[i], m)
 	}

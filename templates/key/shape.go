@@ -166,6 +166,9 @@ func Make(s Spec, t tool.Tool) (Fit, error) {
 	if err := s.Check(); err != nil {
 		return Fit{}, err
 	}
+	if t.Free() {
+		s.Template = 0 // no template, so no maker of one
+	}
 	f := Fit{Spec: s, Tool: t}
 	var c geom.Calc
 	var err error
@@ -190,6 +193,9 @@ func Make(s Spec, t tool.Tool) (Fit, error) {
 	if err := c.Err(); err != nil {
 		return Fit{}, fmt.Errorf("drawing the key: %w", err)
 	}
+	if f.Female.Empty() {
+		return Fit{}, fmt.Errorf("a recess %g long, ends %g, waist %g mm, which a bit of %g mm does not enter", s.Length, s.Ends, s.Waist, t.Cutter)
+	}
 	f.declareHandWork()
 	return f, nil
 }
@@ -199,7 +205,7 @@ func Make(s Spec, t tool.Tool) (Fit, error) {
 // maker can cut them, and the follower's offset does not blunt the waist.
 func rounded(s Spec, t tool.Tool) (geom.Region, float64, error) {
 	k := t.Offset()
-	corner := math.Max(t.CutRadius(), s.Template-k) + Ease
+	corner := t.LeastCorner(s.Template) + Ease
 	if s.Border > 0 { // a border is parallel only where the key keeps a radius too
 		corner = math.Max(corner, s.Grows()+s.Gap+Ease)
 	}
@@ -267,6 +273,16 @@ func (f *Fit) declareHandWork() {
 			Zone:  geom.Region{geom.Circle(p[i].A, fill*math.Tan(float64(f.Spec.Flank()))+fill*(1/cos-1)+1)},
 		})
 	}
+}
+
+// MaleWaist returns the waist of the key's template in mm, across its axis at its
+// middle; 0 where the template falls apart or vanishes.
+func (f Fit) MaleWaist() float64 {
+	if len(f.Male) != 1 || len(f.Male[0]) == 0 {
+		return 0
+	}
+	_, half := geom.IndexOf(f.Male).Closest(geom.Point{})
+	return 2 * half
 }
 
 // WaistExcess returns the wood that a cutter of radius r leaves a side at the
