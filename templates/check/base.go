@@ -16,7 +16,7 @@ func baseClear(r Rule, j *job.Job) []Finding {
 		for _, p := range j.Proud(t) {
 			d := j.Sweeps[i].Clear(p)
 			if l, want, bad := r.below(d); bad {
-				out = append(out, r.finding(l, d, want, fmt.Sprintf("%s: %s stands out of the template %s mm inside the sweep of the router's base of %s mm: the base runs into it", t.For, p.Words, mm(-d), mm(j.Base)), "cut it flush with the template, or put it further out", t.For.At, Place{p.At, p.Words}))
+				out = append(out, r.finding(l, d, want, fmt.Sprintf("%s: %s stands out of the template %s mm inside the sweep of the router's base of %s mm: the base runs into it", t.For, p.Words, mm(-d), mm(j.Sweeps[i].Base)), "cut it flush with the template, or put it further out", t.For.At, Place{p.At, p.Words}))
 			}
 		}
 	}
@@ -35,11 +35,11 @@ func baseCarried(r Rule, j *job.Job) []Finding {
 		if w.Share <= r.Warn {
 			continue
 		}
-		cure := "screw an outrigger under the base that reaches over the opening, or pack up round the sheet to its thickness"
+		cure := "screw a wider plate under the base and give its diameter as router.outrigger"
 		if t.Male {
 			cure = "trim it on a router table, or screw an outrigger under the base"
 		}
-		out = append(out, r.finding(Warn, w.Share, r.Warn, fmt.Sprintf("%s: %.1f %% of the router's base of %s mm hangs over where the bit stands at x %s, y %s, more than %.0f %%: it tips", t.For, 100*w.Share, mm(j.Base), mm(w.At.X), mm(w.At.Y), 100*r.Warn), cure, t.For.At, Place{w.At, "most of the base hangs over"}))
+		out = append(out, r.finding(Warn, w.Share, r.Warn, fmt.Sprintf("%s: %.1f %% of the router's base of %s mm hangs over where the bit stands at x %s, y %s, more than %.0f %%: it tips", t.For, 100*w.Share, mm(j.Sweeps[i].Base), mm(w.At.X), mm(w.At.Y), 100*r.Warn), cure, t.For.At, Place{w.At, "most of the base hangs over"}))
 	}
 	return out
 }

@@ -15,6 +15,7 @@ const (
 	DrillEnough  = 0.6 // least share of the waste that makes a bite light
 	drillFloor   = 0.5 // from the point of the drill to the floor, mm
 	drillShare   = 0.85
+	drillGain    = 0.03 // least share of the area that one more hole is worth
 	drillLeast   = 6.0 // smallest drill for waste, mm
 	drillShallow = 3.0 // a hole less deep saves nothing, mm
 )
@@ -50,7 +51,8 @@ func DrillWaste(plan geom.Region, depth float64, drills []tool.Drill) DrillOut {
 		byD[d.D] = DrillHole{Drill: d, Stop: math.Floor(stop*10) / 10} // as a depth stop is read
 		ds = append(ds, d.D)
 	}
-	discs, share := geom.Cover(plan, ds, DrillMargin, drillShare)
+	discs, _ := geom.Cover(plan, ds, DrillMargin, drillShare)
+	discs, share := worthwhile(discs, plan.Area())
 	if len(discs) == 0 {
 		return DrillOut{}
 	}
@@ -61,6 +63,23 @@ func DrillWaste(plan geom.Region, depth float64, drills []tool.Drill) DrillOut {
 		out.Holes = append(out.Holes, h)
 	}
 	return out
+}
+
+// worthwhile returns the discs up to the first that adds too little to bore it,
+// and the share of the area that they take. The discs come largest gain first.
+func worthwhile(discs []geom.Disc, area float64) ([]geom.Disc, float64) {
+	var c geom.Calc
+	var taken geom.Region
+	share := 0.0
+	for i, d := range discs {
+		taken = c.Union(taken, geom.Region{geom.Circle(d.Center, d.Radius)})
+		next := taken.Area() / area
+		if c.Err() != nil || next-share < drillGain {
+			return discs[:i], share
+		}
+		share = next
+	}
+	return discs, share
 }
 
 // nearest returns the value of vs that is nearest to v.

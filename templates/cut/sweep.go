@@ -161,26 +161,28 @@ func SheetRound(b geom.Box, web float64) geom.Region {
 // webStep is by how much a sheet is made wider at a time, mm.
 const webStep = 5
 
-// Carried returns t on a sheet that carries the base: sheet tells its outline for
-// a width of wood round the opening, least the narrowest that is tried. Where no
-// width helps, because the opening itself is too large, it has the narrowest.
-func Carried(t Template, base, least float64, sheet func(web float64) geom.Region) (Template, error) {
-	t.Blank = sheet(least)
-	if t.Male || t.Free() {
-		return t, nil
+// Carried returns t on a sheet that carries a base of the given diameter: sheet
+// tells its outline for a width of wood round the opening, least the narrowest
+// that is tried. Where no width helps, because the opening itself is too large, ok
+// is false and the sheet the narrowest.
+func Carried(t Template, base, least float64, sheet func(web float64) geom.Region) (on Template, ok bool, err error) {
+	if t.Free() {
+		return t, true, nil
 	}
-	for web := least; ; web += webStep {
-		wider := t
-		wider.Blank = sheet(web)
-		s, err := NewSweep(wider, base)
+	t.Blank = sheet(least)
+	if t.Male {
+		return t, true, nil
+	}
+	for web := least; web <= least+base/2; web += webStep {
+		on = t
+		on.Blank = sheet(web)
+		s, err := NewSweep(on, base)
 		if err != nil {
-			return t, err
+			return t, false, err
 		}
 		if s.Worst().Share <= limit.BaseOverhang {
-			return wider, nil
-		}
-		if web > least+base/2 {
-			return t, nil
+			return on, true, nil
 		}
 	}
+	return t, false, nil
 }

@@ -46,12 +46,16 @@ func (t Template) Settled() Template {
 }
 
 // Extent returns the bounds of all that belongs to t: the sheet, or of a free
-// path the part's edge with the path.
+// path the part's edge with the path and the pins.
 func (t Template) Extent() geom.Box {
-	if t.Free() {
-		return t.Shape.Bounds().Union(t.For.Plan().Bounds())
+	if !t.Free() {
+		return t.Blank.Bounds()
 	}
-	return t.Blank.Bounds()
+	b := t.Shape.Bounds().Union(t.For.Plan().Bounds())
+	for _, p := range t.Pins {
+		b = b.Union(geom.BoxOf(p.At).Grow(p.D))
+	}
+	return b
 }
 
 // Pinned reports whether the template sits on the two shared pins.

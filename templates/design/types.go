@@ -243,10 +243,11 @@ type Drill struct {
 // Router is the router at hand.
 type Router struct {
 	Table
-	Base    Val[Length] `toml:"base" range:"40 mm,300 mm" doc:"diameter of its base"`
-	Plunge  Val[Length] `toml:"plunge" range:"5 mm,120 mm" doc:"how far it plunges"`
-	Free    Val[bool]   `toml:"free" doc:"it is numerically controlled: where no bit with a follower fits, it may lead one without a template"`
-	Outside Val[string] `toml:"outside" oneof:"table,hand" doc:"how parts are trimmed to a template on their outside: on a router table, or with the router held by hand"`
+	Base      Val[Length] `toml:"base" range:"40 mm,300 mm" doc:"diameter of its base"`
+	Outrigger Val[Length] `toml:"outrigger" range:"60 mm,600 mm" doc:"diameter of the plate that is screwed under the base where an opening is too large for it"`
+	Plunge    Val[Length] `toml:"plunge" range:"5 mm,120 mm" doc:"how far it plunges"`
+	Free      Val[bool]   `toml:"free" doc:"it is numerically controlled: where no bit with a follower fits, it may lead one without a template"`
+	Outside   Val[string] `toml:"outside" oneof:"table,hand" doc:"how parts are trimmed to a template on their outside: on a router table, or with the router held by hand"`
 }
 
 // Workshop is how templates are made.

@@ -37,6 +37,7 @@ type Job struct {
 	drilled   *drilled    // plans for drilling waste that were asked for
 
 	Base     float64     // diameter of the router's base, mm
+	Wide     float64     // diameter of the plate under it for large openings, mm; 0 without one
 	ByHand   bool        // parts are trimmed on their outside with the router held by hand
 	PinProud float64     // how far the pins stand out of a template, mm
 	Screws   []cut.Proud // that hold the templates

@@ -134,9 +134,11 @@ func (s *solver) keyTemplates() {
 			top, floor := s.depths(part.Back)
 			t.For.Solids[0].Top, t.For.Solids[0].Floor = part.Level(top), part.Level(floor)
 		}
-		if err := s.carry(t); err != nil {
-			s.fail(s.d.Keys.At, "keys", err.Error(), "a template that carries the router's base", "change the key's measures")
-			continue
+		if !t.Male {
+			if err := s.carry(t, func(web float64) geom.Region { return cut.SheetRound(t.Shape.Bounds(), web) }); err != nil {
+				s.fail(s.d.Keys.At, "keys", err.Error(), "a template that carries the router's base", "change the key's measures")
+				continue
+			}
 		}
 		s.Templates = append(s.Templates, *t)
 	}

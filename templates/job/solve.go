@@ -240,7 +240,7 @@ func (s *solver) pins() {
 		t := s.Templates[i]
 		if t.Pinned() {
 			t.Pins = pins
-			if t, err = cut.Carried(t, s.Base, webMargin, func(web float64) geom.Region { return s.sheetRound(t.Shape, web) }); err != nil {
+			if err := s.carry(&t, func(web float64) geom.Region { return s.sheetRound(t.Shape, web) }); err != nil {
 				s.fail(t.For.At, t.ID, err.Error(), "a template that carries the router's base", "change the shape")
 			}
 		}

@@ -123,6 +123,9 @@ func (s *solver) cuts(plan geom.Region) func(tool.Tool) string {
 func (s *solver) router() {
 	d := s.d
 	s.Base = s.length(d.Router.Base, "router.base", defaultBase, "diameter of the base, usual for a plunge router (common practice): measure yours")
+	if s.Wide = float64(d.Router.Outrigger.V); s.Wide > 0 && s.Wide <= s.Base {
+		s.fail(d.Router.Outrigger.At, "router.outrigger", design.MM(s.Wide)+" mm", "a plate larger than the base, "+design.MM(s.Base)+" mm", "measure it across, or leave it out")
+	}
 	s.ByHand = d.Router.Outside.V == "hand"
 	if !d.Router.Outside.Set() {
 		s.assume("router.outside", "table", "held by hand, more than half of the base would hang over a part's edge")
@@ -148,15 +151,22 @@ func (j *Job) Proud(t cut.Template) []cut.Proud {
 	return out
 }
 
-// carry gives a template that is laid to lines on the work a sheet that carries
-// the router's base.
-func (s *solver) carry(t *cut.Template) error {
-	if t.Male {
-		return nil
+// carry gives a template a sheet that carries the router's base, or else the plate
+// under it: sheet tells the outline for a width of wood round the opening.
+func (s *solver) carry(t *cut.Template, sheet func(web float64) geom.Region) error {
+	for _, base := range []float64{s.Base, s.Wide} {
+		if base == 0 {
+			continue
+		}
+		on, ok, err := cut.Carried(*t, base, webMargin, sheet)
+		if err != nil {
+			return err
+		}
+		if *t = on; ok {
+			return nil
+		}
 	}
-	c, err := cut.Carried(*t, s.Base, webMargin, func(web float64) geom.Region { return cut.SheetRound(t.Shape.Bounds(), web) })
-	*t = c
-	return err
+	return nil
 }
 
 // sweeps works out where the base goes over each template, and lists what is
@@ -165,6 +175,9 @@ func (s *solver) sweeps() error {
 	wants := false
 	for i, t := range s.Templates {
 		w, err := cut.NewSweep(t, s.Base)
+		if err == nil && s.Wide > 0 && !t.Male && w.Worst().Share > limit.BaseOverhang {
+			w, err = cut.NewSweep(t, s.Wide)
+		}
 		if err != nil {
 			return err
 		}
@@ -207,7 +220,7 @@ func (j *Job) DrillOut(i int) cut.DrillOut {
 	}
 	rack, _ := tool.NewRack(j.Design)
 	plan := func() cut.DrillOut {
-		return cut.DrillWaste(j.Templates[i].For.Plan(), j.Routing(i).Wanted, rack.Drills())
+		return cut.DrillWaste(j.Templates[i].For.Plan(), j.CutDepth(j.Templates[i]), rack.Drills())
 	}
 	m := j.drilled
 	if m == nil || i >= len(m.known) {
@@ -219,17 +232,4 @@ func (j *Job) DrillOut(i int) cut.DrillOut {
 		m.plans[i], m.known[i] = plan(), true
 	}
 	return m.plans[i]
-}
-
-// Routing returns the passes of the template with index i, to the depth that is
-// cut before the slab is planed.
-func (j *Job) Routing(i int) cut.Routing {
-	t := j.Templates[i]
-	depth := t.For.Depth(j.Thickness)
-	if t.For.Kind == part.Recess {
-		for _, f := range j.Keys.Faces() {
-			depth = max(depth, j.RecessDepth(f))
-		}
-	}
-	return cut.Plan(t.Tool, depth, t.Sheet)
 }

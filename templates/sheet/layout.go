@@ -19,7 +19,7 @@ func layout(j *job.Job) render.Sheet {
 	s := render.Sheet{ID: LayoutID, Title: "Layout: everything on the slab, seen from the front"}
 	slab := render.Group{ID: "slab", Title: "squared slab", Shapes: shapes(j.Blank, "blank", "edge of the slab", render.Mark, LayerMark)}
 	body := render.Group{ID: "body", Title: "finished body", Shapes: shapes(j.Outline, "outline", "finished outline", render.Cut, LayerOutside)}
-	s.Groups = append(s.Groups, slab, body, cracks(j, j.Blank, part.Front))
+	s.Groups = append(s.Groups, slab, body, cracks(j, j.Blank.Bounds(), part.Front))
 	for _, p := range j.Parts {
 		if g, ok := layoutPart(p); ok {
 			s.Groups = append(s.Groups, g)

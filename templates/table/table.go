@@ -37,7 +37,10 @@ func (t Table) WriteCSV(w io.Writer) error {
 
 // All returns the tables of a job and its findings.
 func All(j *job.Job, fs []check.Finding) []Table {
-	all := []Table{rack(j), parts(j), pins(j), poses(j), proofs(j), findings(fs), assumed(j)}
+	all := []Table{rack(j), parts(j), pins(j), poses(j), proofs(j), passes(j), findings(fs), assumed(j)}
+	if t := drillOut(j); len(t.Rows) > 0 {
+		all = append(all, t)
+	}
 	if j.Keys != nil && j.Keys.Fit.Spec.Border > 0 {
 		all = append(all, strips(j))
 	}
