@@ -81,11 +81,12 @@ func (r Rack) ways(c design.Cutter, n Need, at design.Pos) []way {
 }
 
 // bushesFor returns the bushes that may lead a bit: the one that is named, or
-// those with room for it, the tightest first.
+// those with room for it and for a bearing on it, the tightest first.
 func (r Rack) bushesFor(b design.Bit, c design.Cutter) []design.Bush {
 	var out []design.Bush
+	widest := max(b.D.V, b.Bearing.D.V)
 	for _, g := range r.bushes {
-		if c.Bush.Set() && g.Name.V == c.Bush.V || !c.Bush.Set() && float64(g.D.V-b.D.V) >= bushLeast {
+		if c.Bush.Set() && g.Name.V == c.Bush.V || !c.Bush.Set() && float64(g.D.V-widest) >= bushLeast {
 			out = append(out, g)
 		}
 	}
@@ -146,10 +147,10 @@ func (r Rack) choose(bits []design.Bit, c design.Cutter, n Need, at design.Pos) 
 func (n Need) forbids(ch choice) string {
 	t := ch.Tool
 	switch {
-	case ch.err != nil && t.Guide == Bush:
-		return "does not pass through it"
 	case ch.err != nil && t.AtTip:
 		return "has its bearing at the tip"
+	case ch.err != nil && t.Guide == Bush:
+		return "does not pass through it"
 	case ch.err != nil:
 		return "has a bearing that would enter the cut"
 	case n.Corner > 0 && t.CutRadius() > n.Corner:

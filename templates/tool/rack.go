@@ -141,6 +141,9 @@ func (r Rack) fit(b design.Bit, c design.Cutter, n Need, at design.Pos) (Tool, e
 func bushed(b design.Bit, g design.Bush, n Need, at, bushAt design.Pos) (Tool, error) {
 	t := bit(b, at)
 	t.Guide, t.GuideOf, t.Follower, t.Stands = Bush, g.Name.V, float64(g.D.V), float64(g.Reach.V)
+	if t.AtTip = b.Bearing.Present && b.Bearing.Side.V == "tip"; t.AtTip && n.Blind {
+		return t, design.Errorf(at, n.Key+".bit", fmt.Sprintf("bit %q with its bearing at the tip", b.Name.V), "a bit that cuts with its tip", "take the bearing off, or name another bit")
+	}
 	if t.Follower <= t.Cutter {
 		return t, design.Errorf(bushAt, n.Key+".bush", fmt.Sprintf("bush %q of %s mm", g.Name.V, mm(t.Follower)), fmt.Sprintf("a bush larger than the bit (%s mm)", mm(t.Cutter)), "the bit must pass through the bush: name a larger bush or a smaller bit")
 	}
