@@ -16,6 +16,8 @@ func passes(r Rule, j *job.Job) []Finding {
 		}
 		if p := j.Routing(i); p.Problem != "" {
 			out = append(out, r.finding(Stop, p.FirstBite, t.For.Depth(j.Thickness), fmt.Sprintf("%s: %s", t.For, p.Problem), p.Cure, t.For.At))
+		} else if len(p.Passes) > 0 && p.Passes[0].On == cut.NotKnown {
+			out = append(out, r.finding(Note, 0, 0, fmt.Sprintf("%s: nothing tells what the bearing of bit %q runs on: its cutting length or the bearing's height is not given", t.For, t.Tool.Bit), "measure both, and write cut = … and bearing = {…, height = …} under its [[bit]]", t.For.At))
 		}
 	}
 	return out

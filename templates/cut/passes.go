@@ -17,11 +17,12 @@ const (
 	OnWall                  // on the wall already cut
 	OnNothing               // neither carries it
 	Led                     // nothing, nor need it: the machine leads a free path
+	NotKnown                // the cutting length or the bearing's height was not given
 )
 
 // String returns what the follower runs on, in words.
 func (r Rides) String() string {
-	return [...]string{"the template", "the template and the wall already cut", "the wall already cut", "nothing", "nothing: the machine leads it"}[r]
+	return [...]string{"the template", "the template and the wall already cut", "the wall already cut", "nothing", "nothing: the machine leads it", "not known: the bit's cutting length or its bearing's height was not given"}[r]
 }
 
 // Pass is one pass of the router.
@@ -70,9 +71,12 @@ func Plan(t tool.Tool, depth, template float64) Routing {
 		if i > 0 {
 			p.Bite = z - r.Passes[i-1].Depth
 		}
-		if t.Free() {
+		switch {
+		case t.Free():
 			p.On = Led
-		} else if known {
+		case t.Guide == tool.Bearing && !known:
+			p.On = NotKnown
+		case known:
 			p.On = rides(t, z, template)
 			if p.On == OnBoth || p.On == OnWall {
 				if problem, cure := onWall(t, r.Passes, p); problem != "" && r.Problem == "" {

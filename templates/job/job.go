@@ -42,10 +42,11 @@ type Job struct {
 	PinProud float64     // how far the pins stand out of a template, mm
 	Screws   []cut.Proud // that hold the templates
 
-	Keys  *Keys // nil without keys
-	Board *fretboard.Board
-	Neck  *Neck // nil without a neck
-	Print Print
+	Keys    *Keys        // nil without keys
+	KeepOut [2][]KeepOut // what keys of the front and of the back stay clear of
+	Board   *fretboard.Board
+	Neck    *Neck // nil without a neck
+	Print   Print
 
 	Assumed []Assumption
 }

@@ -34,6 +34,10 @@ func (s *solver) keys() {
 		spec.Corners = key.Rounded
 		s.assume("keys.corners", string(key.Rounded), "no hand work")
 	}
+	if err := spec.Check(); err != nil {
+		s.fail(k.At, "keys", err.Error(), "a key with a waist narrower than its ends, and a gap that leaves it one", "change the key's measures")
+		return
+	}
 	depth := s.length(k.Depth, "keys.depth", s.Thickness/4, "about a third of the body, never over half")
 	n := need("keys.cut", 0, depth+max(s.PlaneOff[0], s.PlaneOff[1]), s.sheet)
 	if spec.Corners == key.Rounded {

@@ -43,6 +43,7 @@ func Solve(d *design.Design, files Files) (*Job, error) {
 	s.body()
 	s.cracks()
 	s.blank()
+	s.cracksInSlab()
 	s.board()
 	s.pickups()
 	s.cavities()
@@ -82,6 +83,9 @@ func (s *solver) prove() error {
 			return err
 		}
 		s.Proofs = append(s.Proofs, p)
+	}
+	if err := s.keepOuts(); err != nil {
+		return err
 	}
 	return s.sweeps()
 }

@@ -36,3 +36,7 @@ const TipToKey = 25
 // BaseOverhang is the greatest share of a router's base that may hang over the
 // edge of what carries it.
 const BaseOverhang = 0.4
+
+// OneAngle is how much a crack may bend, in degrees, before keys over it no longer
+// share one angle.
+const OneAngle = 15

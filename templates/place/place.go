@@ -78,6 +78,16 @@ type Station struct {
 	Fixed bool        // placed by hand
 	Plan  geom.Region // recess at this pose
 	Block *Block      // what forbids it; nil when allowed
+
+	box geom.Box // of the plan, once it is known
+}
+
+// bounds returns the bounds of the plan.
+func (s *Station) bounds() geom.Box {
+	if s.box == (geom.Box{}) {
+		s.box = s.Plan.Bounds()
+	}
+	return s.box
 }
 
 // Block names what forbids a key at a place.

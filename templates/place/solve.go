@@ -206,8 +206,8 @@ func (f *finder) covers(i int) (lo, hi float64) {
 // apart reports whether two keys keep the least wood between them. Two keys
 // fixed by hand always do.
 func (f *finder) apart(i, k int) bool {
-	a, b := f.st[i], f.st[k]
-	if a.Fixed && b.Fixed || a.Plan.Bounds().Gap(b.Plan.Bounds()) >= f.rules.Between {
+	a, b := &f.st[i], &f.st[k]
+	if a.Fixed && b.Fixed || a.bounds().Gap(b.bounds()) >= f.rules.Between {
 		return true
 	}
 	d, _, _ := f.indexOf(i).Distance(f.indexOf(k))

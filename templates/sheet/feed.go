@@ -38,6 +38,9 @@ func passWords(t cut.Template, r cut.Routing) string {
 	if t.Free() {
 		return w
 	}
+	if len(r.Passes) > 0 && r.Passes[0].On == cut.NotKnown {
+		return w + "; what the bearing runs on is not known: measure the bit's cutting length and the bearing's height"
+	}
 	who := "bearing"
 	if t.Tool.GuideOf != "" {
 		who = "bush"

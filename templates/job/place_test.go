@@ -1,0 +1,212 @@
+package job_test
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"routwright/geom"
+	"routwright/templates/check"
+	"routwright/templates/design"
+	"routwright/templates/job"
+	"routwright/templates/part"
+)
+
+const slab = `
+design = 1
+[slab]
+rough = 45
+blank = [560, 420]
+[body]
+family = "lowland"
+tail = 110
+[keys]
+place = true
+length = 50
+ends = 24
+waist = 13
+depth = 12
+`
+
+func solve(t *testing.T, text string) *job.Job {
+	t.Helper()
+	j, err := try(text)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return j
+}
+
+func try(text string) (*job.Job, error) {
+	d, err := design.Parse("t.toml", []byte(text))
+	if err != nil {
+		return nil, err
+	}
+	return job.Solve(d, nil)
+}
+
+// stops returns the ids of the checks that stop.
+func stops(j *job.Job) (ids []string) {
+	for _, f := range check.Run(j) {
+		if f.Level == check.Stop {
+			ids = append(ids, f.Check+": "+f.Message)
+		}
+	}
+	return ids
+}
+
+// apart returns the least distance between recesses of keys.
+func apart(j *job.Job) float64 {
+	d := math.Inf(1)
+	ks := j.OfKind(part.Recess)
+	for i, a := range ks {
+		for _, b := range ks[i+1:] {
+			e, _, _ := geom.Distance(a.Plan(), b.Plan())
+			d = math.Min(d, e)
+		}
+	}
+	return d
+}
+
+// Keys of one crack keep clear of those of another, and of keys placed by hand
+// that stand over no crack.
+func TestCracksAndHandKeysKeepApart(t *testing.T) {
+	for name, text := range map[string]string{
+		"two cracks side by side": slab + "[[slab.crack]]\nfront = [[-75, -60], [-75, 100]]\n[[slab.crack]]\nfront = [[-40, -60], [-40, 100]]\n",
+		"two cracks that cross":   slab + "[[slab.crack]]\nfront = [[-75, -60], [-75, 100]]\n[[slab.crack]]\nfront = [[-100, 0], [-20, 20]]\n",
+		"a key beside the crack":  slab + "[[slab.crack]]\nfront = [[-75, -60], [-75, 100]]\n[[key]]\nname = \"aside\"\nat = [-40, 20]\nangle = 90\n",
+	} {
+		j := solve(t, text)
+		if d := apart(j); d < 8-1e-9 || len(j.Keys.Poses) < 2 {
+			t.Errorf("%s: %d keys, %.3f mm apart", name, len(j.Keys.Poses), d)
+		}
+		for _, s := range stops(j) {
+			if !strings.HasPrefix(s, "key-on-crack") { // the key beside the crack stands on none
+				t.Errorf("%s: %s", name, s)
+			}
+		}
+	}
+}
+
+// Keys on both faces that are too deep to lie over each other: no rule is broken,
+// and each face has keys. On one face alone there are as many as either has room
+// for.
+func TestDeepKeysOnBothFaces(t *testing.T) {
+	text := strings.Replace(slab, "depth = 12", "depth = 21.5\nface = \"both\"", 1) +
+		"[[slab.crack]]\nfront = [[-75, -70], [-75, 110]]\nback = [[-74, -70], [-76, 110]]\ntips = [\"first\", \"last\"]\n"
+	j := solve(t, text)
+	var count [2]int
+	for _, k := range j.Keys.Poses {
+		count[k.Face]++
+	}
+	if count[0] < 2 || count[1] < 2 {
+		t.Errorf("%d keys on the front, %d on the back", count[0], count[1])
+	}
+	if s := stops(j); s != nil {
+		t.Error(s)
+	}
+	if len(j.KeepOuts(part.Front)) == 0 || len(j.KeepOuts(part.Back)) == 0 {
+		t.Error("a face without the lines that keys keep clear of")
+	}
+	// Of 45 mm two keys of 20.4 leave 4.2: both faces have what they have alone.
+	shallow := solve(t, strings.Replace(text, "21.5", "20.4", 1))
+	one := solve(t, strings.Replace(strings.Replace(text, "21.5", "20.4", 1), "\"both\"", "\"front\"", 1))
+	if got, want := len(shallow.Keys.Poses), 2*len(one.Keys.Poses); got != want {
+		t.Errorf("%d keys on both faces, want %d", got, want)
+	}
+}
+
+// Keys share one angle over a crack that bends by no more than 15°; beyond it each
+// stands square; an angle that the design gives is taken.
+func TestKeyAngles(t *testing.T) {
+	crack := func(x string) string { return "[[slab.crack]]\nfront = [[-75, -60], [-75, 20], [" + x + ", 100]]\n" }
+	// Over the length of a key a bend of a reaches its whole a at the ends.
+	for _, tt := range []struct {
+		name, text string
+		one        bool
+	}{
+		{"bent by 14.0°", slab + crack("-95"), true},
+		{"bent by 16.7°", slab + crack("-99"), false},
+		{"given", strings.Replace(slab, "depth = 12", "depth = 12\nangle = 5", 1) + crack("-99"), true},
+	} {
+		j := solve(t, tt.text)
+		same := true
+		for _, k := range j.Keys.Poses {
+			same = same && math.Abs(float64(k.Turn-j.Keys.Poses[0].Turn)) < 1e-9
+			if tt.name == "given" && math.Abs(k.Turn.Degrees()-5) > 1e-9 {
+				t.Errorf("given: a key at %g°", k.Turn.Degrees())
+			}
+		}
+		if same != tt.one || len(j.Keys.Poses) < 2 {
+			t.Errorf("%s: one angle %v for %d keys", tt.name, same, len(j.Keys.Poses))
+		}
+		for _, f := range check.Run(j) {
+			if f.Check == "key-square" && tt.name != "given" {
+				t.Errorf("%s: %s", tt.name, f.Message)
+			}
+		}
+	}
+}
+
+// Each key is told why it stands where it does, and what is nearest to its limit.
+func TestReasons(t *testing.T) {
+	j := solve(t, slab+"[[slab.crack]]\nfront = [[-75, -60], [-75, 100]]\ntips = [\"last\"]\n[[pickup]]\nname = \"tail\"\nkind = \"humbucker\"\nat = 42\ncorner = 6.4\n")
+	last := false
+	for _, k := range j.Keys.Poses {
+		last = last || strings.Contains(k.Why, "its last tip")
+		if !strings.Contains(k.Why, "holds it from") || !strings.Contains(k.Why, "nearest to its limit is") {
+			t.Errorf("%s: %s", k.Name, k.Why)
+		}
+	}
+	if !last {
+		t.Error("no key for the last tip")
+	}
+}
+
+// Cracks that cannot be: each a clear error with its place.
+func TestBadCracks(t *testing.T) {
+	for _, tt := range []struct{ name, crack, want string }{
+		{"crossing itself", "front = [[-80, -60], [-80, 60], [-60, 60], [-60, 0], [-100, 0]]", "t.toml:16:9: slab.crack 1 front: the piece after point 1 meets the one after point 4 at x -80, y 0"},
+		{"turning straight back", "front = [[-80, -60], [-80, 60], [-80, 0]]", "the piece after point 1 meets the one after point 2"},
+		{"without length", "front = [[-80, -60], [-80, -60]]", "points 1 and 2 at the same place"},
+		{"outside the slab", "front = [[-80, -60], [-80, 460]]", "t.toml:16:9: slab.crack 1 front: point 2 at x -80, y 460, "},
+		{"outside the slab on the back", "front = [[-80, -60], [-80, 60]]\nback = [[-80, -60], [-300, 60]]", "slab.crack 1 back: point 2 at x -300, y 60, 90 mm outside the slab"},
+	} {
+		_, err := try(slab + "[[slab.crack]]\n" + tt.crack + "\n")
+		if err == nil || !strings.Contains(err.Error(), tt.want) {
+			t.Errorf("%s: %v, want …%s…", tt.name, err, tt.want)
+		}
+	}
+	// A reading that lies 0.9 mm over the edge of the slab is no fault.
+	if _, err := try(slab + "[[slab.crack]]\nfront = [[-80, -60], [-210.9, -60]]\n"); err != nil {
+		t.Error(err)
+	}
+}
+
+// Keys that contradict each other, or cannot be: an error, or a stop by name.
+func TestContradictoryKeys(t *testing.T) {
+	hand := strings.Replace(slab, "place = true\n", "", 1) + "[[slab.crack]]\nfront = [[-75, -60], [-75, 100]]\n"
+	for _, tt := range []struct{ name, text, want string }{
+		{"two keys at one place", hand + "[[key]]\nat = [-75, 0]\n[[key]]\nat = [-75, 0]\n", "key-to-key"},
+		{"two keys that overlap", hand + "[[key]]\nat = [-75, 0]\n[[key]]\nat = [-75, 10]\nangle = 3\n", "key-to-key"},
+		{"keys of both faces through each other", strings.Replace(hand, "depth = 12", "depth = 24", 1) + "[[key]]\nat = [-75, 0]\n[[key]]\nat = [-75, 5]\nface = \"back\"\n", "key-to-key"},
+		{"a key outside the body", hand + "[[key]]\nat = [-190, 0]\n", "key-in-outline"},
+	} {
+		j, err := try(tt.text)
+		if err != nil {
+			t.Errorf("%s: %v", tt.name, err)
+			continue
+		}
+		if s := strings.Join(stops(j), "; "); !strings.Contains(s, tt.want) {
+			t.Errorf("%s: stops %q, want %s", tt.name, s, tt.want)
+		}
+	}
+	for _, tt := range []struct{ name, text, want string }{
+		{"gap larger than the key", strings.Replace(hand, "waist = 13", "waist = 4\ngap = 0.5\nends = 8", 1) + "[[key]]\nat = [-75, 0]\n", "t.toml:"},
+		{"waist wider than the ends", strings.Replace(hand, "waist = 13", "waist = 25", 1) + "[[key]]\nat = [-75, 0]\n", "the waist must be the narrower"},
+	} {
+		if _, err := try(tt.text); err == nil || !strings.Contains(err.Error(), tt.want) {
+			t.Errorf("%s: %v", tt.name, err)
+		}
+	}
+}
