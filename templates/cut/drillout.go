@@ -16,8 +16,8 @@ const (
 	drillFloor   = 0.5 // from the point of the drill to the floor, mm
 	drillShare   = 0.85
 	drillGain    = 0.03 // least share of the area that one more hole is worth
-	drillLeast   = 6.0 // smallest drill for waste, mm
-	drillShallow = 3.0 // a hole less deep saves nothing, mm
+	drillLeast   = 6.0  // smallest drill for waste, mm
+	drillShallow = 3.0  // a hole less deep saves nothing, mm
 )
 
 // DrillHole is one hole that takes waste.

@@ -161,28 +161,38 @@ func SheetRound(b geom.Box, web float64) geom.Region {
 // webStep is by how much a sheet is made wider at a time, mm.
 const webStep = 5
 
+// webWorth is what a wider sheet must carry more of the base to be worth it, as a
+// share of the base's area, where no sheet carries enough.
+const webWorth = 0.02
+
 // Carried returns t on a sheet that carries a base of the given diameter: sheet
 // tells its outline for a width of wood round the opening, least the narrowest
-// that is tried. Where no width helps, because the opening itself is too large, ok
-// is false and the sheet the narrowest.
+// that is tried. Where no width carries enough, because the opening itself is too
+// large, ok is false and the sheet carries about as much as any does.
 func Carried(t Template, base, least float64, sheet func(web float64) geom.Region) (on Template, ok bool, err error) {
 	if t.Free() {
 		return t, true, nil
 	}
-	t.Blank = sheet(least)
+	on = t
+	on.Blank = sheet(least)
 	if t.Male {
-		return t, true, nil
+		return on, true, nil
 	}
+	lowest := math.Inf(1)
 	for web := least; web <= least+base/2; web += webStep {
-		on = t
-		on.Blank = sheet(web)
-		s, err := NewSweep(on, base)
+		wider := t
+		wider.Blank = sheet(web)
+		s, err := NewSweep(wider, base)
 		if err != nil {
 			return t, false, err
 		}
-		if s.Worst().Share <= limit.BaseOverhang {
-			return on, true, nil
+		share := s.Worst().Share
+		if share < lowest-webWorth {
+			lowest, on = share, wider
+		}
+		if share <= limit.BaseOverhang {
+			return wider, true, nil
 		}
 	}
-	return t, false, nil
+	return on, false, nil
 }

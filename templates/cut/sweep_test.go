@@ -157,10 +157,17 @@ func TestCarried(t *testing.T) {
 	if w := sweep(t, narrower, 150).Worst().Share; web > 20 && w <= 0.4 {
 		t.Errorf("a web of %g would have done for %g", web-5, web)
 	}
-	// An opening as large as the base is beyond help: the narrowest sheet stays.
+	// An opening twice as large as the base is beyond help: the sheet carries about
+	// what any does, the half of the base that lies beyond its edge.
 	huge := geom.Region{geom.Rect(geom.Pt(0, 0), 300, 300)}
 	on, ok, err = cut.Carried(sheeted(huge, nil, bearing(6, 6)), 150, 20, func(web float64) geom.Region { return cut.SheetRound(huge.Bounds(), web) })
-	if err != nil || ok || on.Blank.Bounds().W() != 340 {
-		t.Errorf("%v, %v, sheet %g", ok, err, on.Blank.Bounds().W())
+	if w := sweep(t, on, 150).Worst().Share; err != nil || ok || w < 1-1e-9 {
+		t.Errorf("%v, %v, %.3f hang over in the middle", ok, err, w)
+	}
+	slot := geom.Region{geom.Rect(geom.Pt(0, 0), 300, 90)}
+	on, ok, err = cut.Carried(sheeted(slot, nil, bearing(6, 6)), 150, 20, func(web float64) geom.Region { return cut.SheetRound(slot.Bounds(), web) })
+	all := sheeted(slot, cut.SheetRound(slot.Bounds(), 500), bearing(6, 6))
+	if w, best := sweep(t, on, 150).Worst().Share, sweep(t, all, 150).Worst().Share; err != nil || ok || w > best+0.05 {
+		t.Errorf("%v, %v: %.3f hang over, %.3f with a sheet without end", ok, err, w, best)
 	}
 }
