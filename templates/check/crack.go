@@ -172,3 +172,17 @@ func crackBare(r Rule, j *job.Job) []Finding {
 	}
 	return out
 }
+
+// keyPlaced tells of each key that the program placed why it stands there.
+func keyPlaced(r Rule, j *job.Job) []Finding {
+	if j.Keys == nil {
+		return nil
+	}
+	var out []Finding
+	for _, k := range j.Keys.Poses {
+		if k.Why != "" {
+			out = append(out, r.finding(Note, 0, 0, fmt.Sprintf("key %q at x %s, y %s, %s°: %s", k.Name, mm(k.At.X), mm(k.At.Y), mm(k.Turn.Degrees()), k.Why), "to keep it there, or to move it, write it as a [[key]] of its own", k.Pos, Place{k.At, "key"}))
+		}
+	}
+	return out
+}

@@ -10,10 +10,15 @@ import (
 	"routwright/templates/tool"
 )
 
-// bitReach compares what stands out of the router with template and depth.
+// bitReach compares what stands out of the router with template and depth, and the
+// plunge of the router with the depth of a cut that starts inside the wood.
 func bitReach(r Rule, j *job.Job) []Finding {
 	var out []Finding
+	plunge := float64(j.Design.Router.Plunge.V)
 	for i, t := range j.Templates {
+		if depth := j.Routing(i).Wanted; plunge > 0 && !t.Male && !t.Free() && plunge < depth {
+			out = append(out, r.finding(Stop, plunge, depth, fmt.Sprintf("%s: the router plunges %s mm, and the cut is %s mm deep", t.For, mm(plunge), mm(depth)), "drill a hole to the full depth to start in and set the bit deeper by hand, or use a router that plunges further", t.For.At))
+		}
 		if t.Tool.Reach == 0 {
 			continue
 		}

@@ -80,6 +80,8 @@ func TestShopLimits(t *testing.T) {
 		// A free path needs no template: the depth of 38 alone.
 		{"bit-reach", []string{`name = "small"`, "name = \"small\"\nreach = 38", "corner = 9\ndepth = 38\ncut = {bit = \"small\"}", "corner = 9\ndepth = 38\ncut = {bit = \"small\", free = true}", "depth = 19", "depth = 12", "depth = 18", "depth = 12"},
 			[]string{`name = "small"`, "name = \"small\"\nreach = 37.9", "corner = 9\ndepth = 38\ncut = {bit = \"small\"}", "corner = 9\ndepth = 38\ncut = {bit = \"small\", free = true}", "depth = 19", "depth = 12", "depth = 18", "depth = 12"}, none, stop},
+		// The deepest cut is the control cavity's 38.
+		{"bit-reach", []string{"[[bit]]\nname = \"small\"", "[router]\nplunge = 38\n[[bit]]\nname = \"small\""}, []string{"[[bit]]\nname = \"small\"", "[router]\nplunge = 37.9\n[[bit]]\nname = \"small\""}, none, stop},
 		{"key-to-void", []string{"at = [-75, 75]", "at = [-67.3, 42]"}, []string{"at = [-75, 75]", "at = [-67.2, 42]"}, note, warn}, // 6 to the pickup
 		{"key-to-key", []string{"at = [-75, 75]", "at = [-75, 12.7]"}, []string{"at = [-75, 75]", "at = [-75, 11.7]"}, none, warn},
 		// Movement and length are told apart from each other.
