@@ -165,7 +165,7 @@ func (s *set) sheet(id string, d render.Drawing, opt options) error {
 	}
 	all, cut := opt.dxf, opt.dxf
 	cut.CutOnly = true
-	if id != sheet.LayoutID && id != sheet.ProofKeyID && id != sheet.TableID { // for the eye: nothing to cut on them
+	if id != sheet.LayoutID && !strings.HasPrefix(id, sheet.ProofKeyID) && id != sheet.TableID { // for the eye: nothing to cut on them
 		if err := s.render("cut/"+id+"_mm.dxf", func(b *bytes.Buffer) error { return dxf.Write(b, d, cut) }); err != nil {
 			return err
 		}

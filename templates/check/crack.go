@@ -40,7 +40,7 @@ func keyOnCrack(r Rule, j *job.Job) []Finding {
 			continue
 		}
 		l, want := Warn, r.Warn
-		if most := j.Keys.Fit.Spec.Waist / 6; d > most {
+		if most := j.Keys.Sizes[k.Size].Fit.Spec.Waist / 6; d > most {
 			l, want = Stop, most
 		} else if d <= r.Warn {
 			continue
@@ -62,7 +62,7 @@ func keySquare(r Rule, j *job.Job) []Finding {
 		if crack == nil {
 			continue
 		}
-		dir := heading(crack, k.At, j.Keys.Fit.Spec.Length/2)
+		dir := heading(crack, k.At, j.Keys.Sizes[k.Size].Fit.Spec.Length/2)
 		off := math.Abs(math.Mod(math.Abs((k.Turn-dir).Degrees()), 180) - 90)
 		if off > r.Warn {
 			out = append(out, r.finding(Warn, off, r.Warn, fmt.Sprintf("key %q stands %s° off square to the crack, more than %s°", k.Name, mm(off), mm(r.Warn)), "turn the key square to the crack", k.Pos, Place{k.At, "key"}))
@@ -164,7 +164,7 @@ func crackBare(r Rule, j *job.Job) []Finding {
 	}
 	var out []Finding
 	for _, b := range j.Keys.Bare {
-		why := "no key was found for it"
+		why := "no further key has room beside those placed"
 		if b.By != "" {
 			why = fmt.Sprintf("%s is in the way: %s mm to it, %s needed", b.By, mm(b.Have), mm(b.Need))
 		}

@@ -70,30 +70,48 @@ func followerPasses(r Rule, j *job.Job) []Finding {
 	return out
 }
 
-func keyInside(r Rule, j *job.Job) []Finding {
-	if j.Keys == nil || j.Keys.Gap.Min >= r.Stop-geom.Coincident { // a gap of 0 comes out a rounding under it
-		return nil
-	}
-	g := j.Keys.Gap
-	return []Finding{r.finding(Stop, g.Min, r.Stop, fmt.Sprintf("the key as cut stands %s mm outside the recess as cut", mm(-g.Min)), "give the key a gap, or cut both with the same bit", j.Design.Keys.At, Place{g.AtMin, "key outside its recess"})}
-}
-
-func glueGap(r Rule, j *job.Job) []Finding {
+// ofSizes runs a rule over each size of the keys; name tells a size apart where
+// there are several.
+func ofSizes(j *job.Job, find func(z job.KeySize, name string) []Finding) []Finding {
 	if j.Keys == nil {
 		return nil
 	}
-	g := j.Keys.Gap
 	var out []Finding
-	if g.Min >= 0 && g.Min < r.Warn-geom.Budget {
-		out = append(out, r.finding(Warn, g.Min, r.Warn, fmt.Sprintf("the gap round the key comes down to %s mm, less than %s", mm(g.Min), mm(r.Warn)), "glue needs room: give a larger gap", j.Design.Keys.At, Place{g.AtMin, "smallest gap"}))
-	}
-	if floor := j.Keys.Proof.Insert(j.Keys.Depth, j.Keys.Taper, 0).Floor; j.Keys.Taper > 0 && floor.Max > limit.GapMost+geom.Budget {
-		out = append(out, r.finding(Warn, floor.Max, limit.GapMost, fmt.Sprintf("the taper of the key opens the gap to %s mm at the floor, more than %s", mm(floor.Max), mm(limit.GapMost)), "give less taper; a lead-in chamfer helps the key in as well", j.Design.Keys.At))
-	}
-	if g.Max > limit.GapMost+geom.Budget {
-		out = append(out, r.finding(Warn, g.Max, limit.GapMost, fmt.Sprintf("the gap round the key opens to %s mm, more than %s", mm(g.Max), mm(limit.GapMost)), "give a smaller gap, or round the corners of key and recess alike", j.Design.Keys.At, Place{g.AtMax, "widest gap"}))
+	for _, z := range j.Keys.Sizes {
+		name := "the key"
+		if z.Words != "" {
+			name = "the key " + z.Words
+		}
+		out = append(out, find(z, name)...)
 	}
 	return out
+}
+
+func keyInside(r Rule, j *job.Job) []Finding {
+	return ofSizes(j, func(z job.KeySize, name string) []Finding {
+		g := z.Gap
+		if g.Min >= r.Stop-geom.Coincident { // a gap of 0 comes out a rounding under it
+			return nil
+		}
+		return []Finding{r.finding(Stop, g.Min, r.Stop, fmt.Sprintf("%s as cut stands %s mm outside the recess as cut", name, mm(-g.Min)), "give the key a gap, or cut both with the same bit", j.Design.Keys.At, Place{g.AtMin, "key outside its recess"})}
+	})
+}
+
+func glueGap(r Rule, j *job.Job) []Finding {
+	return ofSizes(j, func(z job.KeySize, name string) []Finding {
+		g := z.Gap
+		var out []Finding
+		if g.Min >= 0 && g.Min < r.Warn-geom.Budget {
+			out = append(out, r.finding(Warn, g.Min, r.Warn, fmt.Sprintf("the gap round %s comes down to %s mm, less than %s", name, mm(g.Min), mm(r.Warn)), "glue needs room: give a larger gap", j.Design.Keys.At, Place{g.AtMin, "smallest gap"}))
+		}
+		if floor := z.Proof.Insert(j.Keys.Depth, j.Keys.Taper, 0).Floor; j.Keys.Taper > 0 && floor.Max > limit.GapMost+geom.Budget {
+			out = append(out, r.finding(Warn, floor.Max, limit.GapMost, fmt.Sprintf("the taper of %s opens the gap to %s mm at the floor, more than %s", name, mm(floor.Max), mm(limit.GapMost)), "give less taper; a lead-in chamfer helps the key in as well", j.Design.Keys.At))
+		}
+		if g.Max > limit.GapMost+geom.Budget {
+			out = append(out, r.finding(Warn, g.Max, limit.GapMost, fmt.Sprintf("the gap round %s opens to %s mm, more than %s", name, mm(g.Max), mm(limit.GapMost)), "give a smaller gap, or round the corners of key and recess alike", j.Design.Keys.At, Place{g.AtMax, "widest gap"}))
+		}
+		return out
+	})
 }
 
 // templateWeb measures the least wood between the opening, the pins and the
@@ -121,16 +139,18 @@ func templateWeb(r Rule, j *job.Job) []Finding {
 }
 
 func maleWaist(r Rule, j *job.Job) []Finding {
-	if j.Keys == nil || j.Keys.Fit.Inlay != nil || j.Keys.Fit.Tool.Free() {
-		return nil
-	}
-	w := j.Keys.Fit.MaleWaist()
-	l, want, bad := r.below(w)
-	if w <= 0 {
-		l, want, bad = Stop, r.Warn, true
-	}
-	if !bad {
-		return nil
-	}
-	return []Finding{r.finding(l, w, want, fmt.Sprintf("the male template of the key has a waist of %s mm", mm(w)), "cut the key with a bearing of the bit's own size, or widen its waist", j.Design.Keys.At)}
+	return ofSizes(j, func(z job.KeySize, name string) []Finding {
+		if z.Fit.Inlay != nil || z.Fit.Tool.Free() {
+			return nil
+		}
+		w := z.Fit.MaleWaist()
+		l, want, bad := r.below(w)
+		if w <= 0 {
+			l, want, bad = Stop, r.Warn, true
+		}
+		if !bad {
+			return nil
+		}
+		return []Finding{r.finding(l, w, want, fmt.Sprintf("the male template of %s has a waist of %s mm, less than %s", name, mm(w), mm(want)), "cut the key with a bearing of the bit's own size, or widen its waist", j.Design.Keys.At)}
+	})
 }

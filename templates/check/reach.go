@@ -64,30 +64,28 @@ func inlayCollar(r Rule, j *job.Job) []Finding {
 }
 
 func borderEven(r Rule, j *job.Job) []Finding {
-	if j.Keys == nil || j.Keys.Fit.Spec.Border <= 0 {
-		return nil
-	}
-	g := j.Keys.Gap
-	if g.Max-g.Min <= r.Warn {
-		return nil
-	}
-	return []Finding{r.finding(Warn, g.Max-g.Min, r.Warn, fmt.Sprintf("the room for the border varies by %s mm round the key, more than %s", mm(g.Max-g.Min), mm(r.Warn)), "cut key and recess with a bearing of the bit's own size, or round the corners", j.Design.Keys.At, Place{g.AtMin, "narrowest"}, Place{g.AtMax, "widest"})}
+	return ofSizes(j, func(z job.KeySize, name string) []Finding {
+		g := z.Gap
+		if z.Fit.Spec.Border <= 0 || g.Max-g.Min <= r.Warn {
+			return nil
+		}
+		return []Finding{r.finding(Warn, g.Max-g.Min, r.Warn, fmt.Sprintf("the room for the border varies by %s mm round %s, more than %s", mm(g.Max-g.Min), name, mm(r.Warn)), "cut key and recess with a bearing of the bit's own size, or round the corners", j.Design.Keys.At, Place{g.AtMin, "narrowest"}, Place{g.AtMax, "widest"})}
+	})
 }
 
 // borderBends measures the bend of strips in thicknesses.
 func borderBends(r Rule, j *job.Job) []Finding {
-	if j.Keys == nil {
-		return nil
-	}
-	t, radius := j.Keys.Fit.Spec.Border, j.Keys.Fit.BendRadius()
-	if math.IsInf(radius, 1) || radius >= r.Warn*t {
-		return nil
-	}
-	cure := "bend it over heat, or use thinner veneer"
-	if radius < key.BendHot*t {
-		cure = "it breaks even over heat: use thinner veneer or a larger bit, or mitre it (corners = \"chiselled\")"
-	}
-	return []Finding{r.finding(Warn, radius/t, r.Warn, fmt.Sprintf("the border of %s mm bends to a radius of %s mm, less than %s dry (%g thicknesses); over heat it bears %s (%g)", mm(t), mm(radius), mm(r.Warn*t), r.Warn, mm(key.BendHot*t), float64(key.BendHot)), cure, j.Design.Keys.At)}
+	return ofSizes(j, func(z job.KeySize, name string) []Finding {
+		t, radius := z.Fit.Spec.Border, z.Fit.BendRadius()
+		if math.IsInf(radius, 1) || radius >= r.Warn*t {
+			return nil
+		}
+		cure := "bend it over heat, or use thinner veneer"
+		if radius < key.BendHot*t {
+			cure = "it breaks even over heat: use thinner veneer or a larger bit, or mitre it (corners = \"chiselled\")"
+		}
+		return []Finding{r.finding(Warn, radius/t, r.Warn, fmt.Sprintf("the border of %s mm round %s bends to a radius of %s mm, less than %s dry (%g thicknesses); over heat it bears %s (%g)", mm(t), name, mm(radius), mm(r.Warn*t), r.Warn, mm(key.BendHot*t), float64(key.BendHot)), cure, j.Design.Keys.At)}
+	})
 }
 
 func keyLength(r Rule, j *job.Job) []Finding {

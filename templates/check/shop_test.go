@@ -253,9 +253,9 @@ func TestKeyInsideRecess(t *testing.T) {
 	j := solve(t, edit(t))
 	k := j.Keys.Proof
 	for by, want := range map[float64]int{0.0799: none, 0.0801: stop, 0.18: stop} {
-		j.Keys.Gap = cut.Gap(geom.Translate(geom.Vec{X: by}).Region(k.CutKey), k.CutRecess)
+		j.Keys.Sizes[0].Gap = cut.Gap(geom.Translate(geom.Vec{X: by}).Region(k.CutKey), k.CutRecess)
 		if got := worst(check.Run(j), "key-inside-recess"); got != want {
-			t.Errorf("moved by %g: level %d, want %d (gap %g)", by, got, want, j.Keys.Gap.Min)
+			t.Errorf("moved by %g: level %d, want %d (gap %g)", by, got, want, j.Keys.Sizes[0].Gap.Min)
 		}
 	}
 	if got := worst(run(t, edit(t, "gap = 0.08", "gap = 0")), "key-inside-recess"); got != none {

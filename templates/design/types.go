@@ -129,32 +129,34 @@ type Board struct {
 // Keys is what all keys share.
 type Keys struct {
 	Table
-	Place    Val[bool]    `toml:"place" doc:"let the program place keys over every crack, beside those placed by hand"`
-	Face     Val[string]  `toml:"face" oneof:"front,back,both" doc:"face that the program lets them into, and that of a [[key]] without its own (front)"`
-	Angle    Val[Degrees] `toml:"angle" range:"-180,180" doc:"of all keys that the program places, anticlockwise from straight across the body; without it they stand square to the crack"`
-	Length   Val[Length]  `toml:"length" range:"20 mm,200 mm" doc:"along the key's axis, across the crack"`
-	Ends     Val[Length]  `toml:"ends" range:"8 mm,120 mm" doc:"width at the ends"`
-	Waist    Val[Length]  `toml:"waist" range:"4 mm,110 mm" doc:"width at the waist"`
-	Depth    Val[Length]  `toml:"depth" range:"3 mm,40 mm" doc:"finished depth of the recess, from the finished face"`
-	Corners  Val[string]  `toml:"corners" oneof:"chiselled,rounded,relieved" doc:"how the corners of the recess are made to fit"`
-	Gap      Val[Length]  `toml:"gap" range:"0 mm,0.5 mm" doc:"glue gap a side; it comes off the key"`
-	Border   Val[Length]  `toml:"border" range:"0.2 mm,5 mm" doc:"thickness of veneer strips round each key; the recess grows to suit"`
-	GlueLine Val[Length]  `toml:"glue_line" range:"0 mm,0.3 mm" doc:"glue on each face of a border strip"`
-	Collar   Val[Length]  `toml:"collar" range:"4 mm,90 mm" doc:"outside diameter of the collar of an inlay bush: recess with the collar, key without it, from one opening; it fixes the gap"`
-	Taper    Val[Degrees] `toml:"taper" range:"0,3" doc:"by which the key narrows towards its bottom, a side"`
-	LeadIn   Val[Length]  `toml:"lead_in" range:"0 mm,1 mm" doc:"chamfer on the lower edge of the key"`
-	Wood     Val[string]  `toml:"wood" text:"label" doc:"species of the keys, by its name in the wood tables"`
-	Cutter   Cutter       `toml:"cut"`
+	Place     Val[bool]     `toml:"place" doc:"let the program place keys over every crack, beside those placed by hand"`
+	Face      Val[string]   `toml:"face" oneof:"front,back,both" doc:"face that the program lets them into, and that of a [[key]] without its own (front)"`
+	Angle     Val[Degrees]  `toml:"angle" range:"-180,180" doc:"of all keys that the program places, anticlockwise from straight across the body; without it they stand square to the crack"`
+	Length    Val[Length]   `toml:"length" range:"20 mm,200 mm" doc:"along the key's axis, across the crack"`
+	Graduated Val[[]Length] `toml:"graduated" range:"20 mm,200 mm" items:"1,4" doc:"shorter lengths that the program may choose as well where the full one has no room, ends and waist in proportion; each has templates of its own"`
+	Ends      Val[Length]   `toml:"ends" range:"8 mm,120 mm" doc:"width at the ends"`
+	Waist     Val[Length]   `toml:"waist" range:"4 mm,110 mm" doc:"width at the waist"`
+	Depth     Val[Length]   `toml:"depth" range:"3 mm,40 mm" doc:"finished depth of the recess, from the finished face"`
+	Corners   Val[string]   `toml:"corners" oneof:"chiselled,rounded,relieved" doc:"how the corners of the recess are made to fit"`
+	Gap       Val[Length]   `toml:"gap" range:"0 mm,0.5 mm" doc:"glue gap a side; it comes off the key"`
+	Border    Val[Length]   `toml:"border" range:"0.2 mm,5 mm" doc:"thickness of veneer strips round each key; the recess grows to suit"`
+	GlueLine  Val[Length]   `toml:"glue_line" range:"0 mm,0.3 mm" doc:"glue on each face of a border strip"`
+	Collar    Val[Length]   `toml:"collar" range:"4 mm,90 mm" doc:"outside diameter of the collar of an inlay bush: recess with the collar, key without it, from one opening; it fixes the gap"`
+	Taper     Val[Degrees]  `toml:"taper" range:"0,3" doc:"by which the key narrows towards its bottom, a side"`
+	LeadIn    Val[Length]   `toml:"lead_in" range:"0 mm,1 mm" doc:"chamfer on the lower edge of the key"`
+	Wood      Val[string]   `toml:"wood" text:"label" doc:"species of the keys, by its name in the wood tables"`
+	Cutter    Cutter        `toml:"cut"`
 }
 
 // Key is one key placed by hand.
 type Key struct {
 	Table
-	Name  Val[string]     `toml:"name" text:"name" unique:"key" doc:"unique name"`
-	At    Val[geom.Point] `toml:"at" need:"true" doc:"middle of the waist, [x, y] from the centre line and the bridge line"`
-	Angle Val[Degrees]    `toml:"angle" range:"-180,180" doc:"of the key's axis, anticlockwise from straight across the body"`
-	Face  Val[string]     `toml:"face" oneof:"front,back" doc:"face it is let into"`
-	Meets Val[bool]       `toml:"meets" doc:"cavities cut later may take wood of this key: once glued it is wood like any other"`
+	Name   Val[string]     `toml:"name" text:"name" unique:"key" doc:"unique name"`
+	At     Val[geom.Point] `toml:"at" need:"true" doc:"middle of the waist, [x, y] from the centre line and the bridge line"`
+	Angle  Val[Degrees]    `toml:"angle" range:"-180,180" doc:"of the key's axis, anticlockwise from straight across the body"`
+	Face   Val[string]     `toml:"face" oneof:"front,back" doc:"face it is let into"`
+	Length Val[Length]     `toml:"length" range:"20 mm,200 mm" doc:"keys.length, or one of keys.graduated"`
+	Meets  Val[bool]       `toml:"meets" doc:"cavities cut later may take wood of this key: once glued it is wood like any other"`
 }
 
 // Cutter names the tools for a feature.

@@ -59,7 +59,10 @@ type Crack struct {
 
 // Keys is the shared key of a job and where it goes.
 type Keys struct {
-	Fit   key.Fit
+	Fit key.Fit
+	// Sizes are the sizes of the key: first that of Fit, whose proof and gap stand
+	// below, then the shorter ones of a graduated set that are used.
+	Sizes []KeySize
 	Depth float64 // finished
 	Poses []KeyPose
 	// Key parts and their recesses are in Job.Parts, in the order of Poses.
@@ -84,9 +87,44 @@ type Bare struct {
 	Have, Need float64
 }
 
+// KeySize is one size of the keys with its templates and their proof.
+type KeySize struct {
+	Fit   key.Fit
+	Proof key.Proof
+	Gap   cut.Range // key as cut in recess as cut, after the declared hand work
+	// Suffix ends the ids of its templates, "" for the first size, "-48" for one of
+	// 48 mm; Words name it beside others.
+	Suffix, Words string
+}
+
+// Of returns the size whose template, of key or recess, has an id; nil for another
+// template's.
+func (k *Keys) Of(id string) *KeySize {
+	if k == nil {
+		return nil
+	}
+	for i := range k.Sizes {
+		if z := &k.Sizes[i]; id == key.RecessID+z.Suffix || id == key.KeyID+z.Suffix {
+			return z
+		}
+	}
+	return nil
+}
+
+// Count returns how many keys are of the size with index i.
+func (k *Keys) Count(i int) (n int) {
+	for _, p := range k.Poses {
+		if p.Size == i {
+			n++
+		}
+	}
+	return n
+}
+
 // KeyPose is one key placed over a crack.
 type KeyPose struct {
 	Name  string
+	Size  int // index into Keys.Sizes
 	At    geom.Point
 	Turn  geom.Angle
 	Face  part.Face

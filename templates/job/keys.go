@@ -1,7 +1,10 @@
 package job
 
 import (
+	"cmp"
 	"fmt"
+	"math"
+	"slices"
 
 	"routwright/geom"
 	"routwright/templates/cut"
@@ -40,23 +43,36 @@ func (s *solver) keys() {
 	}
 	depth := s.length(k.Depth, "keys.depth", s.Thickness/4, "about a third of the body, never over half")
 	n := need("keys.cut", 0, depth+max(s.PlaneOff[0], s.PlaneOff[1]), s.sheet)
+	specs := s.graduated(spec)
 	if spec.Corners == key.Rounded {
-		n.Corner = spec.Waist / 4 // the waist's arc must leave flanks; common practice
+		n.Corner = specs[len(specs)-1].Waist / 4 // the waist's arc must leave flanks; common practice
 	}
-	t, collar, err := s.keyTool(spec, n)
+	t, collar, err := s.keyTool(specs, n)
 	if err != nil {
 		s.errs.Add(err)
 		return
 	}
-	fit, err := s.makeKey(spec, t, collar)
-	if err != nil {
-		s.fail(k.At, "keys", err.Error(), "a key that the named bit can cut", "change the key's measures or name a smaller bit")
-		return
+	sizes := make([]KeySize, len(specs))
+	for i, e := range specs {
+		if sizes[i].Fit, err = s.makeKey(e, t, collar); err != nil {
+			s.fail(k.At, "keys", err.Error(), "a key that the named bit can cut", "change the key's measures or name a smaller bit")
+			return
+		}
+		if len(specs) > 1 {
+			sizes[i].Words = design.MM(e.Length) + " mm long"
+		}
+		if i > 0 {
+			sizes[i].Suffix = "-" + design.Slug(design.MM(e.Length))
+		}
+	}
+	fit := sizes[0].Fit
+	if collar != 0 {
+		s.solved("keys.gap", design.MM(fit.Spec.Gap)+" mm a side", "fixed by the collar: half of bush + 2 bits − collar")
 	}
 	if t.Why != "" {
 		s.solved("keys.cut.bit", t.Bit, t.Why)
 	}
-	s.Keys = &Keys{Fit: fit, Depth: depth, Wanted: spec.Gap, Taper: geom.Angle(k.Taper.V) * geom.Degree, LeadIn: float64(k.LeadIn.V)}
+	s.Keys = &Keys{Fit: fit, Sizes: sizes, Depth: depth, Wanted: spec.Gap, Taper: geom.Angle(k.Taper.V) * geom.Degree, LeadIn: float64(k.LeadIn.V)}
 	s.wood()
 	for _, e := range d.Key {
 		s.handKey(e)
@@ -64,6 +80,7 @@ func (s *solver) keys() {
 	if k.Place.V {
 		s.placeKeys()
 	}
+	s.dropUnusedSizes()
 	for _, p := range s.Keys.Poses {
 		s.addKey(p)
 	}
@@ -79,11 +96,47 @@ func (s *solver) makeKey(spec key.Spec, t tool.Tool, collar float64) (key.Fit, e
 	if t.Guide != tool.Bush {
 		return key.Fit{}, fmt.Errorf("a collar of %s mm needs the bush that it sits on: cut = {bit = …, bush = …}", design.MM(collar))
 	}
-	f, err := inlay(spec, t, collar)
-	if err == nil {
-		s.solved("keys.gap", design.MM(f.Spec.Gap)+" mm a side", "fixed by the collar: half of bush + 2 bits − collar")
+	return inlay(spec, t, collar)
+}
+
+// graduated returns the key as the design has it, then the shorter ones of a
+// graduated set in the same proportions, the longest first.
+func (s *solver) graduated(spec key.Spec) []key.Spec {
+	out := []key.Spec{spec}
+	g := s.d.Keys.Graduated
+	for _, v := range g.V {
+		l := float64(v)
+		if l >= spec.Length-geom.Budget {
+			s.fail(g.At, "keys.graduated", design.MM(l)+" mm", "lengths under that of the key, "+design.MM(spec.Length)+" mm", "leave it out, or make keys.length the longest")
+			continue
+		}
+		e := spec
+		e.Length, e.Ends, e.Waist = l, spec.Ends*l/spec.Length, spec.Waist*l/spec.Length
+		out = append(out, e)
 	}
-	return f, err
+	slices.SortStableFunc(out, func(a, b key.Spec) int { return cmp.Compare(b.Length, a.Length) })
+	out = slices.CompactFunc(out, func(a, b key.Spec) bool { return a.Length == b.Length })
+	for _, e := range out[1:] {
+		s.solved("keys.graduated", design.MM(e.Length)+" mm long", fmt.Sprintf("ends %s, waist %s mm, in the proportions of the full key", design.MM(e.Ends), design.MM(e.Waist)))
+	}
+	return out
+}
+
+// dropUnusedSizes drops the sizes that no key has, the first excepted.
+func (s *solver) dropUnusedSizes() {
+	k := s.Keys
+	to := map[int]int{}
+	var kept []KeySize
+	for i, z := range k.Sizes {
+		if i == 0 || k.Count(i) > 0 {
+			to[i] = len(kept)
+			kept = append(kept, z)
+		}
+	}
+	for i := range k.Poses {
+		k.Poses[i].Size = to[k.Poses[i].Size]
+	}
+	k.Sizes = kept
 }
 
 // handKey takes a key that the builder placed.
@@ -96,8 +149,23 @@ func (s *solver) handKey(e design.Key) {
 	if e.Face.V == "back" || !e.Face.Set() && s.d.Keys.Face.V == "back" {
 		pose.Face = part.Back
 	}
+	if l := e.Length; l.Set() {
+		pose.Size = slices.IndexFunc(s.Keys.Sizes, func(z KeySize) bool { return math.Abs(z.Fit.Spec.Length-float64(l.V)) < geom.Budget })
+		if pose.Size < 0 {
+			s.fail(l.At, "key.length", design.MM(float64(l.V))+" mm", "keys.length or one of keys.graduated", "add it to keys.graduated, so that it gets a template")
+			pose.Size = 0
+		}
+	}
 	s.Keys.Poses = append(s.Keys.Poses, pose)
 }
+
+// plan returns the recess of a key where it stands.
+func (s *solver) plan(k KeyPose) geom.Region {
+	return geom.Pose(k.At, k.Turn).Region(s.Keys.Sizes[k.Size].Fit.Recess)
+}
+
+// length returns how long a key is, mm.
+func (k *Keys) length(p KeyPose) float64 { return k.Sizes[p.Size].Fit.Spec.Length }
 
 // depths returns the depths between which a key on a face lies.
 func (s *solver) depths(f part.Face) (top, floor float64) {
@@ -118,54 +186,72 @@ func (s *solver) addKey(pose KeyPose) {
 			Solids: []part.Solid{{Plan: place.Region(plan), Top: part.Level(top), Floor: part.Level(floor)}},
 		})
 	}
-	add(part.Recess, s.Keys.Fit.Recess, false)
-	add(part.Key, s.Keys.Fit.Key, true)
+	f := s.Keys.Sizes[pose.Size].Fit
+	add(part.Recess, f.Recess, false)
+	add(part.Key, f.Key, true)
 }
 
-// keyTemplates adds the shared female template and the male template for the
-// key, both about the middle of the key with its axis along +X.
+// keyTemplates adds for each size the shared female template and the male template
+// for the key, both about the middle of the key with its axis along +X.
 func (s *solver) keyTemplates() {
-	female, male := s.Keys.Fit.Templates(s.Keys.Depth, s.sheet, webMargin)
-	made := []*cut.Template{&female, &male}
-	if s.Keys.Fit.Inlay != nil {
-		made = made[:1] // one opening for both
-	}
-	for _, t := range made {
-		s.ids[t.ID] = true
-		t.For.At = s.d.Keys.At
-		if faces := s.Keys.Faces(); faces[0] == part.Back { // on the back alone
-			t.For.Face = part.Back
-			top, floor := s.depths(part.Back)
-			t.For.Solids[0].Top, t.For.Solids[0].Floor = part.Level(top), part.Level(floor)
+	for _, z := range s.Keys.Sizes {
+		female, male := z.Fit.Templates(s.Keys.Depth, s.sheet, webMargin)
+		made := []*cut.Template{&female, &male}
+		if z.Fit.Inlay != nil {
+			made = made[:1] // one opening for both
 		}
-		if !t.Male {
-			if err := s.carry(t, func(web float64) geom.Region { return cut.SheetRound(t.Shape.Bounds(), web) }); err != nil {
-				s.fail(s.d.Keys.At, "keys", err.Error(), "a template that carries the router's base", "change the key's measures")
-				continue
-			}
+		for _, t := range made {
+			s.keyTemplate(*t, z)
 		}
-		s.Templates = append(s.Templates, *t)
 	}
 }
 
-// proveKeys lays the key into its recess, as the simulated cuts leave them.
+func (s *solver) keyTemplate(t cut.Template, z KeySize) {
+	t.ID += z.Suffix
+	t.For.ID = t.ID
+	s.ids[t.ID] = true
+	if z.Words != "" {
+		t.Name += " " + z.Words
+		t.For.Name = "keys " + z.Words
+	}
+	t.For.At = s.d.Keys.At
+	if faces := s.Keys.Faces(); faces[0] == part.Back { // on the back alone
+		t.For.Face = part.Back
+		top, floor := s.depths(part.Back)
+		t.For.Solids[0].Top, t.For.Solids[0].Floor = part.Level(top), part.Level(floor)
+	}
+	if !t.Male {
+		if err := s.carry(&t, func(web float64) geom.Region { return cut.SheetRound(t.Shape.Bounds(), web) }); err != nil {
+			s.fail(s.d.Keys.At, "keys", err.Error(), "a template that carries the router's base", "change the key's measures")
+			return
+		}
+	}
+	s.Templates = append(s.Templates, t)
+}
+
+// proveKeys lays the keys of each size into their recess, as the simulated cuts
+// leave them.
 func (s *solver) proveKeys() error {
 	if s.Keys == nil {
 		return nil
 	}
-	var female, male cut.Template
-	for _, t := range s.Templates {
-		switch t.ID {
-		case key.RecessID:
-			female = t
-		case key.KeyID:
-			male = t
+	for i := range s.Keys.Sizes {
+		z := &s.Keys.Sizes[i]
+		var female, male cut.Template
+		for _, t := range s.Templates {
+			switch t.ID {
+			case key.RecessID + z.Suffix:
+				female = t
+			case key.KeyID + z.Suffix:
+				male = t
+			}
 		}
+		p, err := key.Prove(z.Fit, female, male)
+		if err != nil {
+			return fmt.Errorf("laying the key into its recess: %w", err)
+		}
+		z.Proof, z.Gap = p, p.Gap
 	}
-	p, err := key.Prove(s.Keys.Fit, female, male)
-	if err != nil {
-		return fmt.Errorf("laying the key into its recess: %w", err)
-	}
-	s.Keys.Proof, s.Keys.Gap = p, p.Gap
+	s.Keys.Proof, s.Keys.Gap = s.Keys.Sizes[0].Proof, s.Keys.Sizes[0].Gap
 	return nil
 }

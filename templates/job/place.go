@@ -50,7 +50,7 @@ func (s *solver) placeOver(i int, c Crack, faces []part.Face) {
 		e := facing{face: f, allowed: s.keyAllowed(f, line, faces)}
 		angle, stand := s.keyAngle(line)
 		rules.Allowed, e.stand = e.allowed.block, stand
-		e.Side = place.Side{Line: line, Stations: s.withHandKeys(line, place.Stations(line, s.Keys.Fit.Recess, rules, angle), f)}
+		e.Side = place.Side{Line: line, Stations: s.withHandKeys(line, s.stations(line, rules, angle), f)}
 		on = append(on, e)
 	}
 	sets := make([]place.Set, len(on))
@@ -64,6 +64,20 @@ func (s *solver) placeOver(i int, c Crack, faces []part.Face) {
 	for k, e := range on {
 		s.takeKeys(i, e, sets[k])
 	}
+}
+
+// stations returns the places for keys of every size along a crack.
+func (s *solver) stations(l place.Line, r place.Rules, angle *geom.Angle) []place.Station {
+	var lists [][]place.Station
+	for i, z := range s.Keys.Sizes {
+		r.KeyLength = z.Fit.Spec.Length
+		st := place.Stations(l, z.Fit.Recess, r, angle)
+		for k := range st {
+			st[k].Size, st[k].Length, st[k].Waist = i, z.Fit.Spec.Length, z.Fit.Spec.Waist
+		}
+		lists = append(lists, st)
+	}
+	return place.Merge(lists...)
 }
 
 // facesMeet reports whether a key of one face can stand in the way of one of the
@@ -200,8 +214,7 @@ func (s *solver) otherKeys(f part.Face, l place.Line, faces []part.Face) []part.
 			continue
 		}
 		top, floor := s.depths(k.Face)
-		plan := geom.Pose(k.At, k.Turn).Region(s.Keys.Fit.Recess)
-		out = append(out, part.Part{Name: k.Name, Kind: part.Recess, Face: k.Face, Solids: []part.Solid{{Plan: plan, Top: part.Level(top), Floor: part.Level(floor)}}})
+		out = append(out, part.Part{Name: k.Name, Kind: part.Recess, Face: k.Face, Solids: []part.Solid{{Plan: s.plan(k), Top: part.Level(top), Floor: part.Level(floor)}}})
 	}
 	return out
 }
@@ -212,7 +225,7 @@ func (s *solver) stands(k KeyPose, l place.Line) bool {
 		return false
 	}
 	_, d := nearestAlong(l, k.At)
-	return d <= s.Keys.Fit.Spec.Length/2
+	return d <= s.Keys.length(k)/2
 }
 
 // KeepOut is a place that a key must stay clear of.
@@ -278,7 +291,7 @@ func (s *solver) withHandKeys(l place.Line, stations []place.Station, f part.Fac
 			continue
 		}
 		along, _ := nearestAlong(l, k.At)
-		st := place.Station{S: along, At: k.At, Turn: k.Turn, Fixed: true, Plan: geom.Pose(k.At, k.Turn).Region(s.Keys.Fit.Recess)}
+		st := place.Station{S: along, At: k.At, Turn: k.Turn, Fixed: true, Plan: s.plan(k), Size: k.Size, Length: s.Keys.length(k), Waist: s.Keys.Sizes[k.Size].Fit.Spec.Waist}
 		i := 0
 		for i < len(stations) && stations[i].S < along {
 			i++
@@ -304,15 +317,19 @@ func nearestAlong(l place.Line, p geom.Point) (s, d float64) {
 
 // takeKeys adds the keys of a solved crack, with the reason for each.
 func (s *solver) takeKeys(crack int, e facing, set place.Set) {
-	l, half := e.Line, s.Keys.Fit.Spec.Length/2
+	l := e.Line
 	for _, k := range set.Keys {
 		if k.Fixed {
 			continue
 		}
+		half := k.Length / 2
 		name := fmt.Sprintf("%d-%d", crack+1, len(s.Keys.Poses)+1)
 		why := fmt.Sprintf("%s mm along crack %d, %s", design.MM(k.S), crack+1, e.stand)
 		if e.face == part.Back {
 			why += ", on the back"
+		}
+		if w := s.Keys.Sizes[k.Size].Words; w != "" {
+			why += ", " + w
 		}
 		why += fmt.Sprintf("; holds it from %s to %s mm", design.MM(math.Max(0, k.S-half)), design.MM(math.Min(l.Length(), k.S+half)))
 		if l.FirstTip && k.S <= limit.TipToKey {
@@ -322,7 +339,7 @@ func (s *solver) takeKeys(crack int, e facing, set place.Set) {
 			why += ", its last tip"
 		}
 		why += "; " + e.allowed.tightest(k.Plan)
-		s.Keys.Poses = append(s.Keys.Poses, KeyPose{Name: name, At: k.At, Turn: k.Turn, Face: e.face, Pos: s.d.Keys.Place.At, Why: why})
+		s.Keys.Poses = append(s.Keys.Poses, KeyPose{Name: name, Size: k.Size, At: k.At, Turn: k.Turn, Face: e.face, Pos: s.d.Keys.Place.At, Why: why})
 		s.solved("key "+name, fmt.Sprintf("x %s, y %s mm, %s°", design.MM(k.At.X), design.MM(k.At.Y), design.MM(k.Turn.Degrees())), why)
 	}
 	if len(set.Keys) == 0 {

@@ -210,3 +210,78 @@ func TestContradictoryKeys(t *testing.T) {
 		}
 	}
 }
+
+// Graduated keys: the full size wherever it has room, a shorter one where it has
+// not, each size with templates, a proof and its true proportions; a size without
+// a key makes nothing. One set of checks stops none of it.
+func TestGraduatedKeys(t *testing.T) {
+	const bit = "[[bit]]\nname = \"fine\"\nd = 4\ncut = 14\nbearing = {d = 4, height = 5}\n"
+	crack := "[[slab.crack]]\nfront = [[-70, -90], [-70, 110]]\ntips = [\"first\", \"last\"]\n" + bit
+	pickup := "[[pickup]]\nname = \"tail\"\nkind = \"humbucker\"\nat = 60\nlength = 96\ncorner = 6.4\n"
+	sizes := strings.Replace(slab, "length = 50", "length = 50\ngraduated = [36, 44]", 1)
+	j := solve(t, sizes+crack+pickup)
+	var counts []int
+	for i, z := range j.Keys.Sizes {
+		counts = append(counts, j.Keys.Count(i))
+		s := z.Fit.Spec
+		if math.Abs(s.Ends/s.Length-24.0/50) > 1e-9 || math.Abs(s.Waist/s.Length-13.0/50) > 1e-9 {
+			t.Errorf("size %d: %g × %g × %g", i, s.Length, s.Ends, s.Waist)
+		}
+		if z.Gap.Min < 0.07 || z.Gap.Max > 0.09 {
+			t.Errorf("size %d: gap %g to %g", i, z.Gap.Min, z.Gap.Max)
+		}
+		n := 0
+		for _, e := range j.Templates {
+			if j.Keys.Of(e.ID) == &j.Keys.Sizes[i] {
+				n++
+			}
+		}
+		if n != 2 {
+			t.Errorf("size %d: %d templates", i, n)
+		}
+	}
+	if len(counts) < 2 || counts[0] == 0 || counts[1] == 0 {
+		t.Fatalf("keys of each size: %v", counts)
+	}
+	if s := stops(j); s != nil {
+		t.Error(s)
+	}
+	single := solve(t, slab+crack+pickup)
+	if a, b := covered(j), covered(single); a <= b+1 {
+		t.Errorf("graduated keys hold %g mm, keys of one size %g", a, b)
+	}
+	// Nothing in the way: one size, as if none other were allowed.
+	if j := solve(t, sizes+crack); len(j.Keys.Sizes) != 1 || j.Keys.Sizes[0].Suffix != "" {
+		t.Errorf("%d sizes where the full one has room", len(j.Keys.Sizes))
+	}
+	// By hand: the size that is named, or an error.
+	hand := strings.Replace(sizes, "place = true\n", "", 1) + crack
+	j = solve(t, hand+"[[key]]\nat = [-70, 0]\nlength = 36\n")
+	if k := j.Keys.Poses[0]; j.Keys.Sizes[k.Size].Fit.Spec.Length != 36 {
+		t.Errorf("a key of %g", j.Keys.Sizes[k.Size].Fit.Spec.Length)
+	}
+	for text, want := range map[string]string{
+		hand + "[[key]]\nat = [-70, 0]\nlength = 40\n":            "key.length: 40 mm; allowed: keys.length or one of keys.graduated",
+		strings.Replace(sizes, "[36, 44]", "[36, 55]", 1) + crack: "keys.graduated: 55 mm; allowed: lengths under that of the key, 50 mm",
+	} {
+		if _, err := try(text); err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("%v, want …%s…", err, want)
+		}
+	}
+}
+
+// covered returns how much of the crack has a key within half a key's length, mm,
+// counted every tenth of a millimetre.
+func covered(j *job.Job) (mm float64) {
+	line := j.Cracks[0].Front[0]
+	for s := 0.05; s < line.Length(); s += 0.1 {
+		p := line.At(s / line.Length())
+		for _, k := range j.Keys.Poses {
+			if k.At.Dist(p) <= j.Keys.Sizes[k.Size].Fit.Spec.Length/2 {
+				mm += 0.1
+				break
+			}
+		}
+	}
+	return mm
+}

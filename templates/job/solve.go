@@ -8,7 +8,6 @@ import (
 	"routwright/render"
 	"routwright/templates/cut"
 	"routwright/templates/design"
-	"routwright/templates/key"
 	"routwright/templates/part"
 	"routwright/templates/tool"
 )
@@ -71,13 +70,13 @@ func (s *solver) prove() error {
 	for _, t := range s.Templates {
 		var p cut.Proof
 		var err error
-		switch t.ID {
-		case key.RecessID:
-			p = s.Keys.Proof.Recess
-		case key.KeyID:
-			p = s.Keys.Proof.Key
-		default:
+		switch z := s.Keys.Of(t.ID); {
+		case z == nil:
 			p, err = cut.Prove(t)
+		case t.Male:
+			p = z.Proof.Key
+		default:
+			p = z.Proof.Recess
 		}
 		if err != nil {
 			return err

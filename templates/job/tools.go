@@ -14,24 +14,36 @@ import (
 	"routwright/templates/tool"
 )
 
-// keyTool returns the tool for the keys, as named or chosen, and the collar of an
+// keyTool returns the tool for the keys of all sizes, as named or chosen, and the collar of an
 // inlay set or 0. Where no follower makes key and recess alone, an inlay set of
 // the rack is taken that leaves a glue gap, and a free path last of all.
-func (s *solver) keyTool(spec key.Spec, n tool.Need) (t tool.Tool, collar float64, err error) {
+func (s *solver) keyTool(specs []key.Spec, n tool.Need) (t tool.Tool, collar float64, err error) {
 	k := s.d.Keys
 	if k.Collar.Set() {
 		t, err = s.rack.Pick(k.Cutter, n, k.At)
 		return t, float64(k.Collar.V), err
 	}
-	n.Try = func(t tool.Tool) string { return s.tryKey(key.Make(spec, t)) }
+	n.Try = func(t tool.Tool) string {
+		return s.tryAll(specs, func(e key.Spec) (key.Fit, error) { return key.Make(e, t) })
+	}
 	if t, err = s.rack.WithoutFree().Pick(k.Cutter, n, k.At); err == nil || k.Cutter.Bit.Set() || k.Cutter.Bush.Set() || k.Cutter.Free.V {
 		return t, 0, err
 	}
-	if t, collar, ok := s.inlaySet(spec, n); ok {
+	if t, collar, ok := s.inlaySet(specs, n); ok {
 		return t, collar, nil
 	}
 	t, err = s.rack.Pick(k.Cutter, n, k.At)
 	return t, 0, err
+}
+
+// tryAll says why one of several keys cannot be cut as it is drawn.
+func (s *solver) tryAll(specs []key.Spec, draw func(key.Spec) (key.Fit, error)) string {
+	for _, e := range specs {
+		if why := s.tryKey(draw(e)); why != "" {
+			return why
+		}
+	}
+	return ""
 }
 
 // tryKey says why a key that was drawn with a tool cannot be cut with it.
@@ -57,7 +69,7 @@ func (s *solver) tryKey(f key.Fit, err error) string {
 
 // inlaySet returns the bush with a collar, and the largest bit for it, that make
 // key and recess from one opening with a gap for glue.
-func (s *solver) inlaySet(spec key.Spec, n tool.Need) (tool.Tool, float64, bool) {
+func (s *solver) inlaySet(specs []key.Spec, n tool.Need) (tool.Tool, float64, bool) {
 	bits := slices.Clone(s.rack.Bits())
 	slices.SortStableFunc(bits, func(a, b design.Bit) int {
 		switch {
@@ -77,7 +89,7 @@ func (s *solver) inlaySet(spec key.Spec, n tool.Need) (tool.Tool, float64, bool)
 			}
 			t := tool.Tool{Bit: b.Name.V, Cutter: float64(b.D.V), Length: float64(b.Cut.V), Reach: float64(b.Reach.V), Guide: tool.Bush,
 				GuideOf: g.Name.V, Follower: in.Bush, Stands: float64(g.Reach.V), At: s.d.Keys.At, Drill: s.d.Keys.Cutter.Drill.V}
-			if t.Reach > 0 && t.Reach < n.Depth+n.Template || t.Stands > n.Template || s.tryKey(inlay(spec, t, in.Collar)) != "" {
+			if t.Reach > 0 && t.Reach < n.Depth+n.Template || t.Stands > n.Template || s.tryAll(specs, func(e key.Spec) (key.Fit, error) { return inlay(e, t, in.Collar) }) != "" {
 				continue
 			}
 			t.Why = fmt.Sprintf("bit %q with inlay bush %q and its collar chosen: no bearing and no bush alone makes key and recess; bush + 2 bits − collar leave a gap of %s mm a side", t.Bit, t.GuideOf, design.MM(gap))

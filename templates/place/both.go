@@ -142,6 +142,9 @@ func (p *pair) worth(sets [2]Set) score {
 		sc.tips += sets[f].Tips
 		sc.weight += math.Round(sets[f].Weight / grain)
 		sc.keys += len(sets[f].Keys)
+		for _, k := range sets[f].Keys {
+			sc.waists += k.Waist
+		}
 		for i := 1; i < len(sets[f].Keys); i++ {
 			d := sets[f].Keys[i].S - sets[f].Keys[i-1].S
 			sc.squares += d * d
@@ -156,17 +159,17 @@ func (p *pair) coarse(f int) []Station {
 	all := p.side[f].Stations
 	l := p.side[f].Line.Length()
 	step := l / bothStations
-	next := 0.0
+	next := map[int]float64{} // by size
 	var out []Station
 	for _, s := range all {
 		if s.Block != nil && !s.Fixed {
 			continue
 		}
 		special := s.Fixed || s.S == p.rules.Tip || s.S == l-p.rules.Tip || s.S == l
-		if special || s.S >= next-geom.Coincident {
+		if special || s.S >= next[s.Size]-geom.Coincident {
 			out = append(out, s)
 			if !special {
-				next = s.S + step
+				next[s.Size] = s.S + step
 			}
 		}
 	}
@@ -294,10 +297,11 @@ func lastFixedBefore(st []Station, k int) int {
 
 // add returns the score with key k of face f behind key i of it, −1 for none.
 func (j *joint) add(sc score, f, i, k int) score {
-	half := j.rules.KeyLength / 2
-	l, s := j.side[f].Line, j.st[f][k]
+	l, s := j.side[f].Line, &j.st[f][k]
+	half := s.half(j.rules)
 	lo, hi := math.Max(0, s.S-half), math.Min(l.Length(), s.S+half)
 	sc.keys++
+	sc.waists += s.Waist
 	if i < 0 {
 		sc.weight += j.weight[f].between(lo, hi)
 		if l.FirstTip && s.S <= j.rules.Tip+geom.Coincident {
@@ -306,7 +310,8 @@ func (j *joint) add(sc score, f, i, k int) score {
 		return sc
 	}
 	before := j.st[f][i].S
-	sc.weight += j.weight[f].between(math.Max(lo, math.Min(l.Length(), before+half)), hi)
+	reached := math.Min(l.Length(), before+j.st[f][i].half(j.rules))
+	sc.weight += j.weight[f].between(math.Max(lo, reached), hi)
 	sc.squares += (s.S - before) * (s.S - before)
 	return sc
 }

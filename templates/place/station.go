@@ -1,6 +1,7 @@
 package place
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -26,6 +27,17 @@ func Stations(l Line, plan geom.Region, r Rules, angle *geom.Angle) []Station {
 		}
 		out = append(out, st)
 	}
+	return out
+}
+
+// Merge joins the stations of one crack for keys of several sizes, in order along
+// it, those of the first list first where they stand at one place.
+func Merge(lists ...[]Station) []Station {
+	var out []Station
+	for _, l := range lists {
+		out = append(out, l...)
+	}
+	slices.SortStableFunc(out, func(a, b Station) int { return cmp.Compare(a.S, b.S) })
 	return out
 }
 

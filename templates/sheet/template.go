@@ -9,7 +9,6 @@ import (
 	"routwright/render"
 	"routwright/templates/cut"
 	"routwright/templates/job"
-	"routwright/templates/key"
 	"routwright/templates/part"
 )
 
@@ -19,6 +18,7 @@ const wasteBand = 5
 // template draws the sheet of one template.
 func template(j *job.Job, i int) render.Sheet {
 	t, proof := j.Templates[i], j.Proofs[i]
+	size := j.Keys.Of(t.ID)
 	s := render.Sheet{ID: t.ID, Title: "Template: " + t.Name, FromBack: t.For.Face == part.Back && (!t.Loose || t.For.Kind == part.Cover)}
 	switch {
 	case t.For.Kind == part.Cover:
@@ -60,7 +60,7 @@ func template(j *job.Job, i int) render.Sheet {
 	if len(drill.Holes) > 0 {
 		s.Groups = append(s.Groups, drillMarks(t, drill))
 	}
-	if t.For.ID == key.RecessID || t.For.ID == key.KeyID {
+	if size != nil {
 		s.Groups = append(s.Groups, handWork(j, t, proof)...)
 	}
 	s.Grain = slabGrain
@@ -73,8 +73,8 @@ func template(j *job.Job, i int) render.Sheet {
 		s.Meaning = freeMeaning
 	}
 	s.Dims = templateDims(t)
-	if t.For.ID == key.RecessID {
-		s.Dims = append(s.Dims, cornerDims(j.Keys.Fit)...)
+	if size != nil && !t.Male {
+		s.Dims = append(s.Dims, cornerDims(size.Fit)...)
 	}
 	s.Block = templateBlock(j, i)
 	s.Notes = templateNotes(j, t, proof)
@@ -231,8 +231,8 @@ func templateBlock(j *job.Job, i int) []render.Field {
 	if t.Free() {
 		f = append(f, render.Field{Name: "Zero", Value: zeroWords(t)})
 	}
-	if t.For.ID == key.RecessID || t.For.ID == key.KeyID {
-		f = append(f, borderField(j.Keys.Fit)...)
+	if size := j.Keys.Of(t.ID); size != nil {
+		f = append(f, borderField(size.Fit)...)
 	}
 	if t.Pinned() {
 		place := t.Shape
@@ -330,15 +330,17 @@ func templateNotes(j *job.Job, t cut.Template, p cut.Proof) []string {
 	if t.Loose && !t.Male && !t.Free() {
 		n = append(n, "Lay the waist line on the crack and the long axis square to it; hold the sheet by tape or by clamps outside the sweep of the router's base.")
 	}
-	if in := j.Keys; in != nil && in.Fit.Inlay != nil && t.For.ID == key.RecessID {
-		n = append(n, fmt.Sprintf("One opening for both: with the collar of %s mm it makes the recess, without it the bush of %s mm leaves the key. Cut the key from a board held down all over, and free it with the saw.", mm(in.Fit.Inlay.Collar), mm(in.Fit.Inlay.Bush)))
+	size := j.Keys.Of(t.ID)
+	if size != nil && size.Fit.Inlay != nil {
+		in := size.Fit.Inlay
+		n = append(n, fmt.Sprintf("One opening for both: with the collar of %s mm it makes the recess, without it the bush of %s mm leaves the key. Cut the key from a board held down all over, and free it with the saw.", mm(in.Collar), mm(in.Bush)))
 	}
 	for _, h := range distinct(t.Hand) {
 		n = append(n, "By hand: "+h+".")
 	}
-	if t.For.Kind == part.Key || t.For.Kind == part.Recess {
-		n = append(n, stripNotes(j.Keys.Fit)...)
-		g := j.Keys.Gap
+	if size != nil {
+		n = append(n, stripNotes(size.Fit)...)
+		g := size.Gap
 		n = append(n, fmt.Sprintf("Key in recess as cut: gap %s to %s mm a side, mean %s.", mm(g.Min), mm(g.Max), mm(g.Mean)))
 	}
 	return append(n, "Routers throw chips and grab small work: wear eye, ear and dust protection, never hold a piece under 150 mm by hand, and follow the tool's manual.")

@@ -11,7 +11,6 @@ import (
 	"routwright/templates/cut"
 	"routwright/templates/design"
 	"routwright/templates/job"
-	"routwright/templates/key"
 	"routwright/templates/part"
 )
 
@@ -90,8 +89,8 @@ func proofs(j *job.Job) Table {
 		tool := j.Templates[i].Tool
 		row := []string{p.Template, p.Part, tool.Bit, num(tool.Cutter), num(tool.Follower),
 			num(p.Left.Area()), num(p.Lost.Area()), num(p.ByHand.Area()), num(p.LeftReach), num(p.LostDepth), "", "", ""}
-		if p.Part == key.KeyID || p.Part == key.RecessID {
-			g := j.Keys.Gap
+		if z := j.Keys.Of(p.Template); z != nil {
+			g := z.Gap
 			row[10], row[11], row[12] = num(g.Min), num(g.Max), num(g.Mean)
 		}
 		t.Rows = append(t.Rows, row)
@@ -107,8 +106,10 @@ func strips(j *job.Job) Table {
 	for _, f := range j.Keys.Faces() {
 		width = max(width, j.RecessDepth(f))
 	}
-	for _, s := range j.Keys.Fit.Strips() {
-		t.Rows = append(t.Rows, []string{s.Where, strconv.Itoa(s.Count * len(j.Keys.Poses)), num(j.Keys.Fit.Spec.Border), num(width), num(s.Length), s.Mitres[0].Words, s.Mitres[1].Words})
+	for i, z := range j.Keys.Sizes {
+		for _, s := range z.Fit.Strips() {
+			t.Rows = append(t.Rows, []string{s.Where, strconv.Itoa(s.Count * j.Keys.Count(i)), num(z.Fit.Spec.Border), num(width), num(s.Length), s.Mitres[0].Words, s.Mitres[1].Words})
+		}
 	}
 	return t
 }
