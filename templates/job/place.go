@@ -103,6 +103,9 @@ func (s *solver) keyAngle(l place.Line) (*geom.Angle, string) {
 		return &v, fmt.Sprintf("at the angle of %s° that the design gives", design.MM(float64(a.V)))
 	}
 	mean, bend := l.Square(s.Keys.Fit.Spec.Length / 2)
+	if bend.Degrees() < 0.05 {
+		return &mean, "square to it"
+	}
 	if bend.Degrees() > limit.OneAngle {
 		return nil, fmt.Sprintf("square to it there, since it bends by %.1f°", bend.Degrees())
 	}
@@ -325,11 +328,11 @@ func (s *solver) takeKeys(crack int, e facing, set place.Set) {
 		half := k.Length / 2
 		name := fmt.Sprintf("%d-%d", crack+1, len(s.Keys.Poses)+1)
 		why := fmt.Sprintf("%s mm along crack %d, %s", design.MM(k.S), crack+1, e.stand)
+		if w := s.Keys.Sizes[k.Size].Words; w != "" {
+			why = w + ", " + why
+		}
 		if e.face == part.Back {
 			why += ", on the back"
-		}
-		if w := s.Keys.Sizes[k.Size].Words; w != "" {
-			why += ", " + w
 		}
 		why += fmt.Sprintf("; holds it from %s to %s mm", design.MM(math.Max(0, k.S-half)), design.MM(math.Min(l.Length(), k.S+half)))
 		if l.FirstTip && k.S <= limit.TipToKey {
