@@ -165,7 +165,9 @@ func crackBare(r Rule, j *job.Job) []Finding {
 	var out []Finding
 	for _, b := range j.Keys.Bare {
 		why := "no further key has room beside those placed"
-		if b.By != "" {
+		if b.By != "" && b.Need == 0 {
+			why = b.By + " is in the way"
+		} else if b.By != "" {
 			why = fmt.Sprintf("%s is in the way: %s mm to it, %s needed", b.By, mm(b.Have), mm(b.Need))
 		}
 		out = append(out, r.finding(Note, b.To-b.From, 0, fmt.Sprintf("crack %d is bare%s for %s mm, from %s to %s mm along it: %s", b.Crack, map[part.Face]string{part.Back: " on the back"}[b.Face], mm(b.To-b.From), mm(b.From), mm(b.To), why), "move what is in the way, or use shorter keys", j.Design.Keys.At, Place{b.At, "bare crack"}))

@@ -112,6 +112,7 @@ type Body struct {
 	Measures   map[string]Val[Length] `toml:"measures" doc:"measures of the family"`
 	Edge       Edge                   `toml:"edge"`
 	Contour    []Contour              `toml:"contour"`
+	Cutter     Cutter                 `toml:"cut"`
 	Tail       Val[Length]            `toml:"tail" range:"20 mm,400 mm" doc:"from the bridge line back to the tail end of the outline"`
 }
 

@@ -186,9 +186,9 @@ func (s *solver) bodyTemplate() {
 		return
 	}
 	body := s.Parts[0]
-	n := need("body bit", tightest(s.Outline), 0, s.sheet)
+	n := need("body.cut", tightest(s.Outline), 0, s.sheet)
 	n.Blind = false // the outline is cut through
-	t, err := s.rack.Pick(design.Cutter{}, n, s.d.Body.At)
+	t, err := s.rack.Pick(s.d.Body.Cutter, n, s.d.Body.At)
 	if err != nil {
 		s.errs.Add(err)
 		return
@@ -203,5 +203,7 @@ func (s *solver) bodyTemplate() {
 		ID: body.ID, Name: "body outline", For: body, Male: true, Shape: male, Blank: male,
 		Sheet: s.sheet, InsideRadius: s.rin, Tool: t,
 	})
-	s.solved("body bit", t.Bit, t.Why)
+	if t.Why != "" {
+		s.solved("body.cut.bit", t.Bit, t.Why)
+	}
 }
