@@ -176,6 +176,10 @@ func keyStop(f key.Fit, p key.Proof, depth float64) string {
 		return fmt.Sprintf("the follower blunts the template, and the recess comes out up to %.2f mm over its line: round the waist by %g mm or more (--corners rounded), or use a bearing of the bit's own size", p.Recess.LostDepth, f.Tool.Offset())
 	case !p.Recess.Left.Empty():
 		return fmt.Sprintf("the bit leaves wood in the recess, up to %.2f mm from its line: use a smaller bit", p.Recess.LeftReach)
+	case !p.Key.Lost.Empty():
+		return fmt.Sprintf("the follower rounds the corners of the key, which loses up to %.2f mm there: use --corners rounded, or a bearing of the bit's own size", p.Key.LostDepth)
+	case !p.Key.Left.Empty():
+		return fmt.Sprintf("the bit leaves wood on the key, up to %.2f mm from its line: use a smaller bit", p.Key.LeftReach)
 	case p.Gap.Min < -geom.Coincident:
 		return fmt.Sprintf("the key stands %.3f mm outside its recess: give a larger gap", -p.Gap.Min)
 	}

@@ -173,7 +173,7 @@ func TestUnlikeBearing(t *testing.T) {
 
 // A rounded key needs no hand work: the gap is the gap asked for, all round.
 func TestRoundedKeyFits(t *testing.T) {
-	for _, tl := range []tool.Tool{bearing(6.35, 6.35), bearing(6.35, 9.525), bearing(8, 6.35), bush(6, 10), bearing(12.7, 12.7)} {
+	for _, tl := range []tool.Tool{bearing(6.35, 6.35), bearing(6.35, 9.525), bearing(8, 6.35), bush(6, 10), bearing(12.7, 12.7), bush(3.175, 7.9375), bush(6, 16)} {
 		s := key.Spec{Length: 70, Ends: 40, Waist: 24, Gap: 0.08, Corners: key.Rounded}
 		f, err := key.Make(s, tl)
 		if err != nil {

@@ -168,7 +168,8 @@ func TestKeysAgainstClipper(t *testing.T) {
 	rnd, n := random(t, 30)
 	var made, refused, hollow int
 	ways, worst := map[string]int{}, map[string]float64{}
-	var worstGap, worstArea, worstFile float64
+	var worstGap, worstArea, worstFile, worstPath float64
+	files := 0
 	for made < n {
 		s, tl := randomKey(rnd)
 		name := fmt.Sprintf("seed %d, key %d: %+v, cutter %.3f, follower %.3f", *seed, made, s, tl.Cutter, tl.Follower)
@@ -229,14 +230,45 @@ func TestKeysAgainstClipper(t *testing.T) {
 				t.Errorf("%s: %s gap %.4f, outside %.4f", name, g[0], g[1], g[2])
 			}
 		}
+		if f.Tool.Free() {
+			worstPath = max(worstPath, cutOfPathFile(t, name, f, p.Recess.Cut))
+		}
 		if made%5 == 0 && f.Inlay == nil {
+			files++
 			worstFile = max(worstFile, gapOfFiles(t, name, f))
 		}
 	}
 	for _, w := range slices.Sorted(maps.Keys(ways)) {
 		t.Logf("%-16s %4d keys, worst gap off by %.5f mm", w, ways[w], worst[w])
 	}
-	t.Logf("%d keys, %d refused by the program, %d whose male template falls apart or vanishes; worst gap %.5f mm, area %.6f mm² a mm of edge, gap of the DXF %.6f mm", made, refused, hollow, worstGap, worstArea, worstFile)
+	t.Logf("%d keys, %d refused by the program, %d whose male template falls apart or vanishes; worst gap %.5f mm, area %.6f mm² a mm of edge, gap of %d DXF files %.6f mm; cut along the paths read back from DXF %.6f mm² a mm of edge", made, refused, hollow, worstGap, worstArea, files, worstFile, worstPath)
+}
+
+// cutOfPathFile writes the path of the cutter's middle in a recess as DXF, reads it
+// back, runs a round cutter along it in Clipper, and returns how far what that
+// clears is from the simulated cut, in mm² a mm of edge.
+func cutOfPathFile(t *testing.T, name string, f key.Fit, want geom.Region) float64 {
+	t.Helper()
+	var g render.Group
+	for _, p := range f.Female {
+		g.Shapes = append(g.Shapes, render.Shape{ID: "a", Path: p.Reversed(), Kind: render.Mark, Layer: "PATH", Led: true})
+	}
+	var b bytes.Buffer
+	if err := dxf.Write(&b, render.Drawing{ID: "path", Bounds: f.Female.Bounds(), Groups: []render.Group{g}}, dxf.Options{CutOnly: true}); err != nil {
+		t.Fatalf("%s: %v", name, err)
+	}
+	read := readDXF(t, b.String())
+	if read.area() >= 0 {
+		t.Errorf("%s: the path does not run clockwise in the file", name)
+	}
+	for _, l := range read { // Clipper takes it as the edge of what is solid
+		slices.Reverse(l)
+	}
+	off := math.Abs(loops(clip(read).move(f.Tool.CutRadius())).area()-want.Area()) / want.Perimeter()
+	if off > agreed/5 {
+		t.Errorf("%s: a cutter on the path of the file is off by %.6f mm² a mm of edge", name, off)
+	}
+	return off
 }
 
 // gapOfFiles writes key and recess as DXF, reads them back, and returns how far
