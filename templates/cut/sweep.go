@@ -37,10 +37,11 @@ type Proud struct {
 }
 
 // NewSweep returns the sweep of a base of the given diameter over t, from the
-// shape that its maker makes. A free path has none: no base rides on anything.
-// An opening that the follower does not enter has an empty one.
+// shape that its maker makes. A free path has none, nor has a template without a
+// sheet: no base rides on anything. An opening that the follower does not enter has
+// an empty one.
 func NewSweep(t Template, base float64) (Sweep, error) {
-	if t.Free() || !(base > 0) {
+	if t.Free() || !(base > 0) || !t.Male && t.Blank.Empty() {
 		return Sweep{}, nil
 	}
 	var c geom.Calc
@@ -104,6 +105,9 @@ const (
 // closes in on the worst.
 func (s Sweep) Worst() Overhang {
 	var w Overhang
+	if s.Centre.Empty() || !(s.Base > 0) {
+		return w
+	}
 	look := func(p geom.Point) bool {
 		h := s.Hangs(p)
 		if h <= w.Share+sweepSame {
@@ -120,9 +124,6 @@ func (s Sweep) Worst() Overhang {
 				look(e.At(i / n))
 			}
 		}
-	}
-	if len(s.Centre) == 0 {
-		return w
 	}
 	inside := geom.IndexOf(s.Centre)
 	if !s.Male {

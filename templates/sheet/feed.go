@@ -46,9 +46,17 @@ func passWords(t cut.Template, r cut.Routing) string {
 		who = "bush"
 	}
 	var off []string
-	for i, p := range r.Passes {
-		if p.On != cut.OnTemplate {
-			off = append(off, fmt.Sprintf("in pass %d on %s", i+1, p.On))
+	for i := 0; i < len(r.Passes); i++ {
+		first, on := i, r.Passes[i].On
+		for i+1 < len(r.Passes) && r.Passes[i+1].On == on {
+			i++
+		}
+		switch {
+		case on == cut.OnTemplate:
+		case i > first:
+			off = append(off, fmt.Sprintf("in passes %d to %d on %s", first+1, i+1, on))
+		default:
+			off = append(off, fmt.Sprintf("in pass %d on %s", i+1, on))
 		}
 	}
 	if off == nil {
@@ -87,7 +95,7 @@ func shopFields(j *job.Job, i int) []render.Field {
 	if !t.Male {
 		f = append(f, render.Field{Name: "Passes", Value: passWords(t, j.Routing(i))})
 	}
-	if !t.Free() && !t.Male {
+	if !t.Male && j.Sweeps[i].Base > 0 {
 		f = append(f, render.Field{Name: "Keep clear", Value: clearWords(j, i)})
 	}
 	return f

@@ -6,6 +6,7 @@ import (
 	"encoding/csv"
 	"io"
 	"strconv"
+	"strings"
 
 	"routwright/templates/check"
 	"routwright/templates/cut"
@@ -46,8 +47,13 @@ func All(j *job.Job, fs []check.Finding) []Table {
 	return all
 }
 
+// num prints a number, never as −0.
 func num(v float64) string {
-	return strconv.FormatFloat(v+0, 'f', design.TableDecimals, 64)
+	s := strconv.FormatFloat(v, 'f', design.TableDecimals, 64)
+	if strings.Trim(s, "-0.") == "" {
+		return strings.TrimPrefix(s, "-")
+	}
+	return s
 }
 
 func parts(j *job.Job) Table {
