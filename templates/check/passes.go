@@ -5,6 +5,8 @@ import (
 
 	"routwright/templates/cut"
 	"routwright/templates/job"
+	"routwright/templates/part"
+	"routwright/templates/tool"
 )
 
 // passes reports what stands in the way of a blind cut.
@@ -12,6 +14,7 @@ func passes(r Rule, j *job.Job) []Finding {
 	var out []Finding
 	for i, t := range j.Templates {
 		if t.Male {
+			out = append(out, offTemplate(r, j, i)...)
 			continue
 		}
 		if p := j.Routing(i); p.Problem != "" {
@@ -21,6 +24,22 @@ func passes(r Rule, j *job.Job) []Finding {
 		}
 	}
 	return out
+}
+
+// offTemplate reports a part that is trimmed on its outside deeper than the cutter
+// is long, with a bearing of another size: below that depth the bearing runs on the
+// part, and the offset is added again.
+func offTemplate(r Rule, j *job.Job, i int) []Finding {
+	t := j.Templates[i]
+	depth := t.For.Depth(j.Thickness)
+	if t.For.Kind == part.Cover {
+		top, floor := t.For.Range()
+		depth = floor - top
+	}
+	if t.Tool.Guide != tool.Bearing || t.Tool.OwnSize() || t.Tool.Length <= 0 || t.Tool.Length >= depth {
+		return nil
+	}
+	return []Finding{r.finding(Stop, t.Tool.Length, depth, fmt.Sprintf("%s: the cutter of %s mm is shorter than the part is thick, %s mm: the bearing of %s mm leaves the template and runs on the part, which would add the offset of %s mm again", t.For, mm(t.Tool.Length), mm(depth), mm(t.Tool.Follower), mm(t.Tool.Offset())), fmt.Sprintf("use a cutter of at least %s mm, or a bearing of the cutter's own size", mm(depth)), t.For.At)}
 }
 
 // biteCure is what helps against a first bite that is too deep.

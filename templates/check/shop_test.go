@@ -74,6 +74,9 @@ func TestShopLimits(t *testing.T) {
 			[]string{"bearing = {d = 6.35, height = 5}", "bearing = {d = 7, height = 5}", "depth = 12", "depth = 12.75", "depth = 19", "depth = 12", "depth = 18", "depth = 12", "depth = 38", "depth = 12"}, none, stop},
 		// The shallowest first cut of 12.7 − 15.2 + 5 = 2.5 in a rebate 2.5 + 0.1 deep.
 		{"passes", []string{"thickness = 18", "thickness = 15.15"}, []string{"thickness = 18", "thickness = 15.05"}, none, stop},
+		// The same round the key, which is 12 deep: its male template under a larger bearing.
+		{"passes", []string{"bearing = {d = 6.35, height = 5}", "bearing = {d = 7, height = 5}", "cut = 12.7", "cut = 12.05", "depth = 19", "depth = 12", "depth = 18", "depth = 12", "depth = 38", "depth = 12"},
+			[]string{"bearing = {d = 6.35, height = 5}", "bearing = {d = 7, height = 5}", "cut = 12.7", "cut = 11.95", "depth = 19", "depth = 12", "depth = 18", "depth = 12", "depth = 38", "depth = 12"}, none, stop},
 		// What is not measured is said.
 		{"passes", nil, []string{"cut = 12.7\n", ""}, none, note},
 		{"bit-reach", []string{`name = "small"`, "name = \"small\"\nreach = 56"}, []string{`name = "small"`, "name = \"small\"\nreach = 55.9"}, none, stop},

@@ -106,7 +106,7 @@ func rides(t tool.Tool, z, template float64) Rides {
 
 // onWall returns what is wrong with a pass whose bearing leaves the template.
 func onWall(t tool.Tool, before []Pass, p Pass) (problem, cure string) {
-	if t.Offset() != 0 {
+	if !t.OwnSize() {
 		return fmt.Sprintf("at %s mm deep the bearing of %s mm leaves the template and runs on the wall, which would add the offset of %s mm again", design.MM(p.Depth), design.MM(t.Follower), design.MM(t.Offset())),
 			fmt.Sprintf("use a cutter of at least %s mm, or a bearing of the cutter's own size, which may run on the wall", design.MM(p.Depth))
 	}

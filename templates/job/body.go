@@ -186,8 +186,8 @@ func (s *solver) bodyTemplate() {
 		return
 	}
 	body := s.Parts[0]
-	n := need("body.cut", tightest(s.Outline), 0, s.sheet)
-	n.Blind = false // the outline is cut through
+	n := need("body.cut", tightest(s.Outline), s.Thickness, s.sheet)
+	n.Blind, n.Try = false, nil // the outline is cut through, and sawn first: no pass is deep in the wood
 	t, err := s.rack.Pick(s.d.Body.Cutter, n, s.d.Body.At)
 	if err != nil {
 		s.errs.Add(err)

@@ -95,7 +95,7 @@ func (s *solver) cavity(c design.Cavity, k string) {
 	}
 	depth := s.length(c.Depth, k+".depth", s.Thickness-defaultBackFor, "leaves "+design.MM(defaultBackFor)+" mm under the front")
 	n := need(k+".cut", corner, depth, s.sheet)
-	n.Try = s.cuts(plan)
+	n.Try = both(n.Try, s.cuts(plan))
 	t, err := s.rack.Pick(c.Cutter, n, c.Table.At)
 	if err != nil {
 		s.errs.Add(err)
@@ -159,7 +159,7 @@ func (s *solver) cover(c design.Cavity, k, name, group string, plan geom.Region,
 		cutter = c.Cutter
 	}
 	n := need(k+".cut", corner+ledge, deep, s.sheet)
-	n.Try = s.cuts(rebate)
+	n.Try = both(n.Try, s.cuts(rebate))
 	t, err := s.rack.Pick(cutter, n, c.Cover.Table.At)
 	if err != nil {
 		s.errs.Add(err)

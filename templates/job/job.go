@@ -207,5 +207,15 @@ func (j *Job) OfKind(k part.Kind) []part.Part {
 
 // need is a shorthand for what a feature asks of the rack.
 func need(key string, corner, depth, sheet float64) tool.Need {
-	return tool.Need{Key: key, Corner: corner, Depth: depth, Template: sheet, Blind: true}
+	return tool.Need{Key: key, Corner: corner, Depth: depth, Template: sheet, Blind: true, Try: func(t tool.Tool) string {
+		if thick := sheet; depth > 0 {
+			if t.Free() {
+				thick = 0
+			}
+			if r := cut.Plan(t, depth, thick); r.Problem != "" {
+				return "cannot make its passes: " + r.Problem
+			}
+		}
+		return ""
+	}}
 }

@@ -23,9 +23,9 @@ func (s *solver) keyTool(specs []key.Spec, n tool.Need) (t tool.Tool, collar flo
 		t, err = s.rack.Pick(k.Cutter, n, k.At)
 		return t, float64(k.Collar.V), err
 	}
-	n.Try = func(t tool.Tool) string {
+	n.Try = both(n.Try, func(t tool.Tool) string {
 		return s.tryAll(specs, func(e key.Spec) (key.Fit, error) { return key.Make(e, t) })
-	}
+	})
 	if t, err = s.rack.WithoutFree().Pick(k.Cutter, n, k.At); err == nil || k.Cutter.Bit.Set() || k.Cutter.Bush.Set() || k.Cutter.Free.V {
 		return t, 0, err
 	}
@@ -104,6 +104,16 @@ func inlay(spec key.Spec, t tool.Tool, collar float64) (key.Fit, error) {
 	f, err := key.MakeInlay(spec, t.Bit, t.Cutter, key.Inlay{Bush: t.Follower, Collar: collar})
 	f.Tool.Length, f.Tool.Reach, f.Tool.Stands, f.Tool.At, f.Tool.Drill = t.Length, t.Reach, t.Stands, t.At, t.Drill
 	return f, err
+}
+
+// both joins two trials.
+func both(a, b func(tool.Tool) string) func(tool.Tool) string {
+	return func(t tool.Tool) string {
+		if why := a(t); why != "" {
+			return why
+		}
+		return b(t)
+	}
 }
 
 // cuts returns what tries a tool on a void of the given plan by simulating its cut.

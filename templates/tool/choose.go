@@ -22,10 +22,6 @@ type choice struct {
 	err error
 }
 
-// alike is the difference in mm between bearing and cutter up to which the
-// template shows the cut as it is: the play of measuring both with a calliper.
-const alike = 0.05
-
 // bushLeast is by how much a bush that the program chooses is wider than the bit
 // in all, mm: its own wall and room for the chips. Common practice.
 const bushLeast = 2
@@ -69,9 +65,9 @@ func (r Rack) ways(c design.Cutter, n Need, at design.Pos) []way {
 		return []way{bush}
 	}
 	ws := []way{
-		{"a bearing of the bit's own size", bearing(func(k float64) bool { return math.Abs(k) <= alike })},
-		{"a larger bearing", bearing(func(k float64) bool { return k > alike })},
-		{"a smaller bearing", bearing(func(k float64) bool { return k < -alike })},
+		{"a bearing of the bit's own size", bearing(func(k float64) bool { return math.Abs(k) <= Alike })},
+		{"a larger bearing", bearing(func(k float64) bool { return k > Alike })},
+		{"a smaller bearing", bearing(func(k float64) bool { return k < -Alike })},
 		bush,
 	}
 	if r.free {
@@ -155,11 +151,13 @@ func (n Need) forbids(ch choice) string {
 		return "has a bearing that would enter the cut"
 	case n.Corner > 0 && t.CutRadius() > n.Corner:
 		return fmt.Sprintf("has a radius of %s mm, over the corner's %s", mm(t.CutRadius()), mm(n.Corner))
-	case t.Guide == Bearing && math.Abs(t.Offset()) > alike && t.Length > 0 && t.Length < n.Depth:
+	case t.Guide == Bearing && !t.OwnSize() && t.Length > 0 && t.Length < n.Depth:
 		// A bearing of another size may not leave the template for the wall.
 		return fmt.Sprintf("would leave the template: it cuts %s mm, the depth is %s", mm(t.Length), mm(n.Depth))
 	case n.Blind && t.FirstBite(n.Template) > n.Depth:
 		return fmt.Sprintf("would cut %s mm deep at once, the depth is %s", mm(t.FirstBite(n.Template)), mm(n.Depth))
+	case n.Blind && !n.Drilled && t.FirstBite(n.Template) > t.Cutter:
+		return fmt.Sprintf("would bite %s mm at once, more than its own %s", mm(t.FirstBite(n.Template)), mm(t.Cutter))
 	case t.Guide == Bush && t.Stands > n.Template:
 		return fmt.Sprintf("stands %s mm out of the base, over a template of %s", mm(t.Stands), mm(n.Template))
 	case t.Reach > 0 && t.Reach < n.Depth+n.sheet(t):

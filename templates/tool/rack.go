@@ -64,6 +64,7 @@ type Need struct {
 	Depth    float64 // mm
 	Template float64 // thickness of the template, mm
 	Blind    bool    // the cut has a floor, so a bearing at the tip cannot make it
+	Drilled  bool    // the waste is drilled out first, so a deep first bite is light
 	// Try tells why a tool that fits by its numbers will not do, by simulating
 	// the cut; "" when it will. nil lets every tool pass.
 	Try func(Tool) string
@@ -73,6 +74,7 @@ type Need struct {
 // leaves open is chosen from the rack, and Tool.Why says why. An error names the
 // place in the file.
 func (r Rack) Pick(c design.Cutter, n Need, at design.Pos) (Tool, error) {
+	n.Drilled = c.Drill.V
 	t, err := r.pick(c, n, at)
 	t.Drill = c.Drill.V
 	return t, err

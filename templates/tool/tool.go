@@ -50,6 +50,15 @@ func (t Tool) GuideRadius() float64 { return t.Follower / 2 }
 // path it is −r: the path lies the cutter's radius inside the cut.
 func (t Tool) Offset() float64 { return (t.Follower - t.Cutter) / 2 }
 
+// Alike is the offset in mm a side up to which bearing and cutter count as of one
+// size: a worn bit, or the play of a calliper. A wall that the bearing runs on is off
+// by no more. Common practice.
+const Alike = 0.05
+
+// OwnSize reports whether a bearing of the cutter's own size follows, which may run
+// on a wall that is cut already.
+func (t Tool) OwnSize() bool { return t.Guide == Bearing && math.Abs(t.Offset()) <= Alike }
+
 // Free reports whether no template leads the tool.
 func (t Tool) Free() bool { return t.Guide == Free }
 
