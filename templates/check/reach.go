@@ -19,10 +19,13 @@ func bitReach(r Rule, j *job.Job) []Finding {
 		if depth := j.Routing(i).Wanted; plunge > 0 && !t.Male && !t.Free() && plunge < depth {
 			out = append(out, r.finding(Stop, plunge, depth, fmt.Sprintf("%s: the router plunges %s mm, and the cut is %s mm deep", t.For, mm(plunge), mm(depth)), "drill a hole to the full depth to start in and set the bit deeper by hand, or use a router that plunges further", t.For.At))
 		}
+		depth := j.Routing(i).Wanted
+		if t.Tool.ShankRubs(depth) {
+			out = append(out, r.finding(Stop, t.Tool.Length, depth, fmt.Sprintf("%s: bit %q cuts %s mm, and the cut is %s mm deep: its shank of %s mm, thicker than the cutter of %s, rubs on the wall", t.For, t.Tool.Bit, mm(t.Tool.Length), mm(depth), mm(t.Tool.Shank), mm(t.Tool.Cutter)), "use a bit with longer edges, or one whose shank is no thicker than its cutter", t.For.At))
+		}
 		if t.Tool.Reach == 0 {
 			continue
 		}
-		depth := j.Routing(i).Wanted
 		if need := depth + t.Sheet; t.Tool.Reach < need {
 			out = append(out, r.finding(Stop, t.Tool.Reach, need, fmt.Sprintf("%s: bit %q reaches %s mm below the base, and template and cut need %s", t.For, t.Tool.Bit, mm(t.Tool.Reach), mm(need)), bitCure(t, depth), t.For.At))
 		}

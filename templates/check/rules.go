@@ -30,7 +30,7 @@ var rules = []Rule{
 	{ID: "passes", Find: passes,
 		Tests: "Every pass has something for the follower to run on: the template, or a wall that is deep enough."},
 	{ID: "bit-reach", Find: bitReach,
-		Tests: "Cutter and shank reach through the template to the full depth of the cut, and the router plunges as deep."},
+		Tests: "Cutter and shank reach through the template to the full depth of the cut, no shank rubs on the wall, and the router plunges as deep."},
 	{ID: "bush-reach", Find: bushReach,
 		Tests: "A guide bush stands out less than the template is thick, so that the base lies on the template."},
 	{ID: "first-bite", Find: firstBite,

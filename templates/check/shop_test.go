@@ -80,6 +80,9 @@ func TestShopLimits(t *testing.T) {
 		// What is not measured is said.
 		{"passes", nil, []string{"cut = 12.7\n", ""}, none, note},
 		{"bit-reach", []string{`name = "small"`, "name = \"small\"\nreach = 56"}, []string{`name = "small"`, "name = \"small\"\nreach = 55.9"}, none, stop},
+		// A shank thicker than its cutter stays out of the cut, which is 38 deep.
+		{"bit-reach", []string{"d = 6.35\ncut = 12.7", "d = 6.35\nshank = 8\ncut = 38.1", "corner = 9\ndepth = 38\ncut = {bit = \"small\"}", "corner = 9\ndepth = 38\ncut = {bit = \"small\", free = true}"},
+			[]string{"d = 6.35\ncut = 12.7", "d = 6.35\nshank = 8\ncut = 37.9", "corner = 9\ndepth = 38\ncut = {bit = \"small\"}", "corner = 9\ndepth = 38\ncut = {bit = \"small\", free = true}"}, none, stop},
 		// A free path needs no template: the depth of 38 alone.
 		{"bit-reach", []string{`name = "small"`, "name = \"small\"\nreach = 38", "corner = 9\ndepth = 38\ncut = {bit = \"small\"}", "corner = 9\ndepth = 38\ncut = {bit = \"small\", free = true}", "depth = 19", "depth = 12", "depth = 18", "depth = 12"},
 			[]string{`name = "small"`, "name = \"small\"\nreach = 37.9", "corner = 9\ndepth = 38\ncut = {bit = \"small\"}", "corner = 9\ndepth = 38\ncut = {bit = \"small\", free = true}", "depth = 19", "depth = 12", "depth = 18", "depth = 12"}, none, stop},

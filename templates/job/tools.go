@@ -87,9 +87,9 @@ func (s *solver) inlaySet(specs []key.Spec, n tool.Need) (tool.Tool, float64, bo
 			if !g.Collar.Set() || gap < limit.GapLeast || gap > limit.GapMost || in.Bush <= float64(b.D.V) {
 				continue
 			}
-			t := tool.Tool{Bit: b.Name.V, Cutter: float64(b.D.V), Length: float64(b.Cut.V), Reach: float64(b.Reach.V), Guide: tool.Bush,
+			t := tool.Tool{Bit: b.Name.V, Cutter: float64(b.D.V), Length: float64(b.Cut.V), Shank: float64(b.Shank.V), Reach: float64(b.Reach.V), Guide: tool.Bush,
 				GuideOf: g.Name.V, Follower: in.Bush, Stands: float64(g.Reach.V), At: s.d.Keys.At, Drill: s.d.Keys.Cutter.Drill.V}
-			if t.Reach > 0 && t.Reach < n.Depth+n.Template || t.Stands > n.Template || s.tryAll(specs, func(e key.Spec) (key.Fit, error) { return inlay(e, t, in.Collar) }) != "" {
+			if t.Reach > 0 && t.Reach < n.Depth+n.Template || t.ShankRubs(n.Depth) || t.Stands > n.Template || s.tryAll(specs, func(e key.Spec) (key.Fit, error) { return inlay(e, t, in.Collar) }) != "" {
 				continue
 			}
 			t.Why = fmt.Sprintf("bit %q with inlay bush %q and its collar chosen: no bearing and no bush alone makes key and recess; bush + 2 bits − collar leave a gap of %s mm a side", t.Bit, t.GuideOf, design.MM(gap))
@@ -102,7 +102,7 @@ func (s *solver) inlaySet(specs []key.Spec, n tool.Need) (tool.Tool, float64, bo
 // inlay draws a key with the inlay set of a tool on a bush.
 func inlay(spec key.Spec, t tool.Tool, collar float64) (key.Fit, error) {
 	f, err := key.MakeInlay(spec, t.Bit, t.Cutter, key.Inlay{Bush: t.Follower, Collar: collar})
-	f.Tool.Length, f.Tool.Reach, f.Tool.Stands, f.Tool.At, f.Tool.Drill = t.Length, t.Reach, t.Stands, t.At, t.Drill
+	f.Tool.Length, f.Tool.Shank, f.Tool.Reach, f.Tool.Stands, f.Tool.At, f.Tool.Drill = t.Length, t.Shank, t.Reach, t.Stands, t.At, t.Drill
 	return f, err
 }
 

@@ -160,6 +160,8 @@ func (n Need) forbids(ch choice) string {
 		return fmt.Sprintf("would bite %s mm at once, more than its own %s", mm(t.FirstBite(n.Template)), mm(t.Cutter))
 	case t.Guide == Bush && t.Stands > n.Template:
 		return fmt.Sprintf("stands %s mm out of the base, over a template of %s", mm(t.Stands), mm(n.Template))
+	case t.ShankRubs(n.Depth):
+		return fmt.Sprintf("has a shank of %s mm, which would rub below %s mm", mm(t.Shank), mm(t.Length))
 	case t.Reach > 0 && t.Reach < n.Depth+n.sheet(t):
 		return fmt.Sprintf("reaches %s mm, and %s are needed", mm(t.Reach), mm(n.Depth+n.sheet(t)))
 	case n.Try != nil:

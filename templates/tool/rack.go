@@ -110,7 +110,7 @@ func (r Rack) pick(c design.Cutter, n Need, at design.Pos) (Tool, error) {
 
 // bit returns a bit as a tool without its follower.
 func bit(b design.Bit, at design.Pos) Tool {
-	return Tool{Bit: b.Name.V, Cutter: float64(b.D.V), Length: float64(b.Cut.V), Reach: float64(b.Reach.V), At: at}
+	return Tool{Bit: b.Name.V, Cutter: float64(b.D.V), Length: float64(b.Cut.V), Shank: float64(b.Shank.V), Reach: float64(b.Reach.V), At: at}
 }
 
 // fit joins a bit with the follower that the design names, and refuses what

@@ -26,6 +26,7 @@ type Tool struct {
 	Bit      string  // name of the bit
 	Cutter   float64 // diameter
 	Length   float64 // cutting length, 0 when not given
+	Shank    float64 // diameter of the shank, 0 when not given
 	Guide    Guide
 	GuideOf  string  // name of the guide bush; empty for a bearing
 	Follower float64 // diameter of the bearing or outside diameter of the bush; 0 for a free path
@@ -70,6 +71,12 @@ func (t Tool) LeastCorner(maker float64) float64 {
 		return t.CutRadius()
 	}
 	return math.Max(t.CutRadius(), maker-t.Offset())
+}
+
+// ShankRubs reports whether a cut of the given depth is deeper than the cutter is
+// long and narrower than its shank. A bearing keeps its own shank off the wall.
+func (t Tool) ShankRubs(depth float64) bool {
+	return t.Guide != Bearing && t.Shank > t.Cutter && t.Length > 0 && depth > t.Length
 }
 
 // FirstBite returns the shallowest first cut in mm that keeps the whole bearing
