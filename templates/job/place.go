@@ -41,6 +41,9 @@ type facing struct {
 // other needs.
 func (s *solver) placeOver(i int, c Crack, faces []part.Face) {
 	rules := place.Rules{KeyLength: s.Keys.Fit.Spec.Length, Between: limit.KeyToKey.Stop, Tip: limit.TipToKey}
+	if len(s.Keys.Sizes) > 1 {
+		rules.Step = 2 // of several sizes there are more stations than are needed
+	}
 	var on []facing
 	for _, f := range faces {
 		line, ok := s.crackFor(i, c, f)

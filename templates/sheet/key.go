@@ -26,6 +26,7 @@ func ForKey(f key.Fit, p key.Proof, depth float64) KeySheets {
 	}
 	if f.Tool.Free() {
 		s.Key, s.Recess = freeKey(s.Key, p.Male, p.Key, depth), freeKey(s.Recess, p.Female, p.Recess, depth)
+		s.Recess.Notes = append(stripNotes(f), s.Recess.Notes...)
 		s.Template = render.Sheet{}
 	}
 	if !p.Recess.ByHand.Empty() {
@@ -55,7 +56,11 @@ func freeKey(s render.Sheet, t cut.Template, p cut.Proof, depth float64) render.
 		render.Field{Name: "Passes", Value: passWords(t, cut.Plan(t.Tool, depth, 0))},
 		render.Field{Name: "Zero", Value: zeroWords(t)},
 		render.Field{Name: "Proof", Value: proofWords(p)})
-	s.Notes = append(freeNotes(t), smallWork)
+	n := freeNotes(t)
+	for _, h := range distinct(t.Hand) {
+		n = append(n, "By hand: "+h+".")
+	}
+	s.Notes = append(n, smallWork)
 	return s
 }
 
@@ -123,7 +128,11 @@ func keyTemplate(f key.Fit, p key.Proof, depth float64) render.Sheet {
 		s.Groups = append(s.Groups, render.Group{ID: "part", Title: "recess", Shapes: shapes(f.Recess, "part", "edge of the finished recess, not to be cut here", render.Mark, LayerMark)})
 	}
 	s.Waste = []render.Waste{{Region: t.Shape}}
-	s.Block = append(s.Block, render.Field{Name: "Offset", Value: t.Tool.OffsetWords()}, render.Field{Name: "Proof", Value: proofWords(p.Recess)})
+	s.Block = append(s.Block,
+		render.Field{Name: "Offset", Value: t.Tool.OffsetWords()},
+		render.Field{Name: "Feed", Value: feedWords(t, true)},
+		render.Field{Name: "Passes", Value: passWords(t, cut.Plan(t.Tool, depth, t.Sheet))},
+		render.Field{Name: "Proof", Value: proofWords(p.Recess)})
 	s.Notes = append(keyNotes(f, p), s.Notes...)
 	return s
 }
