@@ -204,6 +204,45 @@ func (s *solver) keyTemplates() {
 			s.keyTemplate(*t, z)
 		}
 	}
+	if s.Keys.Fit.Tool.Free() {
+		for _, f := range s.Keys.Faces() {
+			s.recessPaths(f)
+		}
+	}
+}
+
+// recessPaths adds the paths of all recesses of one face at their places, for a
+// machine that finds its zero by the pins.
+func (s *solver) recessPaths(f part.Face) {
+	var c geom.Calc
+	var plans []geom.Region
+	var hand []cut.HandWork
+	for _, k := range s.Keys.Poses {
+		if k.Face != f {
+			continue
+		}
+		plans = append(plans, s.plan(k))
+		for _, h := range s.Keys.Sizes[k.Size].Fit.RecessHand {
+			h.Zone = geom.Pose(k.At, k.Turn).Region(h.Zone)
+			hand = append(hand, h)
+		}
+	}
+	if len(plans) == 0 {
+		return
+	}
+	all := c.Union(plans...)
+	top, floor := s.depths(f)
+	id := s.id("key recesses " + f.String())
+	t := cut.Template{
+		ID: id, Name: "key recesses of the " + f.String(), Shape: cut.OpeningFor(&c, all, s.Keys.Fit.Tool), Tool: s.Keys.Fit.Tool, Hand: hand,
+		For: part.Part{ID: id, Name: "all keys of the " + f.String(), Kind: part.Recess, Face: f, At: s.d.Keys.At,
+			Solids: []part.Solid{{Plan: all, Top: part.Level(top), Floor: part.Level(floor)}}},
+	}
+	if err := c.Err(); err != nil {
+		s.fail(s.d.Keys.At, "keys", err.Error(), "recesses that a path can be drawn for", "move keys that meet")
+		return
+	}
+	s.Templates = append(s.Templates, t)
 }
 
 func (s *solver) keyTemplate(t cut.Template, z KeySize) {

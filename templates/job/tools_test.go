@@ -157,3 +157,42 @@ func TestOutriggerUnderTheBase(t *testing.T) {
 		t.Error(err)
 	}
 }
+
+// Keys on a free path have, beside the shared recess about its middle, one file a
+// face with every recess at its place, as deep as that face wants, and with the
+// wood of the corners declared for the chisel.
+func TestRecessPathsAtTheirPlaces(t *testing.T) {
+	text := strings.Replace(hand, "slab = {rough = 45,", "slab = {rough = 48, plane = {front = 1, back = 2},", 1)
+	text = strings.Replace(text, "depth = 10\n", "depth = 10\ncorners = \"chiselled\"\ncut = {bit = \"fine\", free = true}\n", 1) +
+		"[[key]]\nat = [50, 140]\nangle = 30\n[[key]]\nat = [-40, 160]\nface = \"back\"\n[[bit]]\nname = \"fine\"\nd = 6\ncut = 20\nbearing = {d = 6, height = 4}\n"
+	for _, side := range []string{"right", "left"} {
+		j := solve(t, strings.Replace(text, "design = 1", "design = 1\nhand = \""+side+"\"", 1))
+		for id, want := range map[string]struct {
+			keys  int
+			depth float64
+		}{"key-recesses-front": {2, 11}, "key-recesses-back": {1, 12}} {
+			found := false
+			for i, e := range j.Templates {
+				if e.ID != id {
+					continue
+				}
+				found = true
+				inside := 0
+				for _, k := range j.Keys.Poses {
+					if e.Shape.Contains(k.At) && k.Face == e.For.Face {
+						inside++
+					}
+				}
+				if len(e.Shape) != want.keys || inside != want.keys || j.Routing(i).Wanted != want.depth || len(e.Pins) != 2 {
+					t.Errorf("%s hand, %s: %d loops, %d of them over a key, %g deep, %d pins", side, id, len(e.Shape), inside, j.Routing(i).Wanted, len(e.Pins))
+				}
+				if p := j.Proofs[i]; !p.Left.Empty() || !p.Lost.Empty() || p.ByHand.Empty() {
+					t.Errorf("%s hand, %s: %g left, %g lost, %g by hand", side, id, p.Left.Area(), p.Lost.Area(), p.ByHand.Area())
+				}
+			}
+			if !found {
+				t.Errorf("%s hand: no %s", side, id)
+			}
+		}
+	}
+}

@@ -102,7 +102,7 @@ func zeroMarks(pins []cut.Pin, fromBack bool) []render.Hole {
 
 // zeroWords says where the zero of the cutter file lies.
 func zeroWords(t cut.Template) string {
-	if t.For.Kind == part.Key || t.For.Kind == part.Recess {
+	if t.Loose && t.For.Kind != part.Cover {
 		return "the middle of the key: x along its long axis, y along its waist"
 	}
 	return "where the centre line crosses the bridge line; x to the right of this sheet, y to the neck"

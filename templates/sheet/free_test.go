@@ -119,8 +119,8 @@ func TestFreePathsOnSheets(t *testing.T) {
 				}
 			}
 		}
-		if seen != 4 {
-			t.Errorf("%s hand: %d sheets with a path, want key, recess, pickup and cavity", hand, seen)
+		if seen != 5 {
+			t.Errorf("%s hand: %d sheets with a path, want key, recess, all recesses, pickup and cavity", hand, seen)
 		}
 	}
 }

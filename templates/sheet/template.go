@@ -60,7 +60,7 @@ func template(j *job.Job, i int) render.Sheet {
 	if len(drill.Holes) > 0 {
 		s.Groups = append(s.Groups, drillMarks(t, drill))
 	}
-	if size != nil {
+	if t.For.Kind == part.Key || t.For.Kind == part.Recess {
 		s.Groups = append(s.Groups, handWork(j, t, proof)...)
 	}
 	s.Grain = slabGrain
@@ -223,7 +223,11 @@ func templateBlock(j *job.Job, i int) []render.Field {
 	if d := t.For.Depth(j.Thickness); !t.For.Adds {
 		v := mm(d) + " mm from the finished " + t.For.Face.String()
 		if t.For.Kind == part.Recess {
-			v = recessDepth(j)
+			faces := j.Keys.Faces()
+			if t.Pinned() {
+				faces = []part.Face{t.For.Face}
+			}
+			v = recessDepth(j, faces)
 		}
 		f = append(f, render.Field{Name: "Depth", Value: v})
 	}
@@ -254,9 +258,9 @@ func templateBlock(j *job.Job, i int) []render.Field {
 }
 
 // recessDepth says how deep the recesses are cut, face by face.
-func recessDepth(j *job.Job) string {
+func recessDepth(j *job.Job, faces []part.Face) string {
 	var w []string
-	for _, f := range j.Keys.Faces() {
+	for _, f := range faces {
 		d, off := j.Keys.Depth, j.PlaneOff[f]
 		if off > 0 {
 			w = append(w, fmt.Sprintf("%s: %s mm before planing (%s finished, %s still to come off)", f, mm(j.RecessDepth(f)), mm(d), mm(off)))
