@@ -44,9 +44,9 @@ type Routing struct {
 }
 
 // Plan returns the passes that cut to depth mm with t through a template of the
-// given thickness. The first bite is that of the tool (Tool.FirstBite). Later passes take half the cutter's diameter
-// (common practice). A blank height of 0 for b or c counts as not given: then
-// only the depth of each bite is planned.
+// given thickness. The first bite is that of the tool (Tool.FirstBite). Later passes
+// take half the cutter's diameter (common practice). A cutting length or height of
+// the bearing of 0 counts as not given: then only the depth of each bite is planned.
 func Plan(t tool.Tool, depth, template float64) Routing {
 	r := Routing{Wanted: depth}
 	step := t.Cutter / 2

@@ -50,7 +50,7 @@ func TestChosenToolsAreNotRefused(t *testing.T) {
 	of := map[string]bool{"wood-left": true, "follower-passes": true, "key-inside-recess": true, "inlay-collar": true, "key-waist": true,
 		"passes": true, "bit-reach": true, "bush-reach": true, "first-bite": true}
 	solved, refused := 0, 0
-	for i := range 120 {
+	for i := range 80 {
 		pick := func(vs ...string) string { return vs[r.IntN(len(vs))] }
 		text := "design = 1\nslab = {rough = 45, blank = [560, 420]}\nbody = {family = \"lowland\", tail = 110}\n[keys]\n" +
 			pick("length = 60\nends = 26\nwaist = 13\n", "length = 75\nends = 36\nwaist = 20\n", "length = 45\nends = 20\nwaist = 10\n") +
@@ -71,8 +71,8 @@ func TestChosenToolsAreNotRefused(t *testing.T) {
 			}
 		}
 	}
-	if solved < 20 {
-		t.Errorf("only %d of 120 could be solved", solved)
+	if solved < 12 {
+		t.Errorf("only %d of 80 could be solved", solved)
 	}
 	t.Logf("seed %d: %d solved, %d refused", seed, solved, refused)
 }

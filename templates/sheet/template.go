@@ -334,6 +334,9 @@ func templateNotes(j *job.Job, t cut.Template, p cut.Proof) []string {
 	if t.Loose && !t.Male && !t.Free() {
 		n = append(n, "Lay the waist line on the crack and the long axis square to it; hold the sheet by tape or by clamps outside the sweep of the router's base.")
 	}
+	if t.Tool.Why != "" {
+		n = append(n, "Tool, since the design names none: "+t.Tool.Why+".")
+	}
 	size := j.Keys.Of(t.ID)
 	if size != nil && size.Fit.Inlay != nil {
 		in := size.Fit.Inlay
