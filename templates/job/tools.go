@@ -118,7 +118,11 @@ func both(a, b func(tool.Tool) string) func(tool.Tool) string {
 
 // cuts returns what tries a tool on a void of the given plan by simulating its cut.
 func (s *solver) cuts(plan geom.Region) func(tool.Tool) string {
+	corner, _ := geom.TightestRadius(plan)
 	return func(t tool.Tool) string {
+		if least := t.LeastCorner(s.rin); least > corner.Radius+geom.Coincident {
+			return fmt.Sprintf("leaves corners of radius %s mm, over %s", design.MM(least), design.MM(corner.Radius))
+		}
 		var c geom.Calc
 		open := cut.OpeningFor(&c, plan, t)
 		if c.Err() != nil || open.Empty() {
