@@ -28,6 +28,10 @@ type Sheet struct {
 	// zero vector draws none.
 	Grain geom.Vec
 
+	// Meaning says in words what kinds of line mean on this sheet, where it is not
+	// what the list of lines says of them elsewhere.
+	Meaning map[Kind]string
+
 	Block []Field  // rows of the title block, in order
 	Notes []string // under the title block, wrapped
 	// Warning is printed across the top in bold, for instance on a sheet that

@@ -12,10 +12,10 @@ var rules = []Rule{
 	{ID: "wood-left", Find: woodLeft,
 		Tests: "The simulated cut leaves no wood deeper than 0.02 mm that no declared hand work removes, and takes none that should stay."},
 	{ID: "follower-passes", Limits: Limits{Stop: 0.2, Warn: 0.5}, Find: followerPasses,
-		Tests: "The follower passes every neck of the template with room to spare."},
+		Tests: "The follower passes every neck of the template, and the cutter every neck of the recess, with room to spare."},
 	{ID: "key-inside-recess", Limits: Limits{Stop: 0}, Find: keyInside,
 		Tests: "The key as cut lies inside the recess as cut."},
-	{ID: "glue-gap", Limits: Limits{Warn: 0.03}, Find: glueGap,
+	{ID: "glue-gap", Limits: Limits{Warn: limit.GapLeast}, Find: glueGap,
 		Tests: "The gap between key and recess lies between 0.03 and 0.15 mm a side all round."},
 	{ID: "border-even", Limits: Limits{Warn: 0.1}, Find: borderEven,
 		Tests: "A border keeps its thickness all round the key, within 0.1 mm."},
@@ -25,16 +25,20 @@ var rules = []Rule{
 		Tests: "The collar of an inlay set makes the gap that is asked for: collar = bush + 2 bits − 2 gaps, within 0.05 mm."},
 	{ID: "template-web", Limits: Limits{Stop: 6, Warn: 10}, Find: templateWeb,
 		Tests: "The template keeps a web of wood round its opening and its pins."},
-	{ID: "key-waist", Limits: Limits{Stop: 0, Warn: 6}, Find: maleWaist,
+	{ID: "key-waist", Limits: limit.MaleWaist, Find: maleWaist,
 		Tests: "The male template of the key keeps a waist that does not break."},
 	{ID: "passes", Find: passes,
 		Tests: "Every pass has something for the follower to run on: the template, or a wall that is deep enough."},
 	{ID: "bit-reach", Find: bitReach,
-		Tests: "Cutter and shank reach through the template to the full depth of the cut."},
+		Tests: "Cutter and shank reach through the template to the full depth of the cut, no shank rubs on the wall, and the router plunges as deep."},
 	{ID: "bush-reach", Find: bushReach,
 		Tests: "A guide bush stands out less than the template is thick, so that the base lies on the template."},
 	{ID: "first-bite", Find: firstBite,
-		Tests: "The first bite is no more than half the bit's diameter; more than the diameter stops."},
+		Tests: "The first bite is no more than half the bit's diameter; more than the diameter stops, unless the waste is drilled out first."},
+	{ID: "base-clear", Limits: Limits{Stop: 0}, Find: baseClear,
+		Tests: "No pin, screw or clamp stands out of a template where the router's base passes."},
+	{ID: "base-carried", Limits: Limits{Warn: limit.BaseOverhang}, Find: baseCarried,
+		Tests: "Nowhere on its path does more than 40 % of the router's base hang over the edge of the template; the limit is a share of its area."},
 	{ID: "key-on-crack", Limits: Limits{Warn: 1}, Find: keyOnCrack,
 		Tests: "The middle of a key's waist lies on the crack; the crack never leaves the middle third of the waist."},
 	{ID: "key-square", Limits: Limits{Warn: 20}, Find: keySquare,
@@ -43,6 +47,8 @@ var rules = []Rule{
 		Tests: "Two keys keep wood between them."},
 	{ID: "tip-covered", Limits: Limits{Warn: limit.TipToKey}, Find: tipCovered,
 		Tests: "A true tip of a crack has a key near it."},
+	{ID: "key-placed", Find: keyPlaced,
+		Tests: "Of every key that the program placed it is said why it stands there."},
 	{ID: "crack-bare", Find: crackBare,
 		Tests: "Every stretch of a crack has a key within half a key's length, or it is said what stands in the way."},
 	{ID: "key-length", Limits: Limits{Warn: 75}, Find: keyLength,
@@ -93,7 +99,4 @@ var rules = []Rule{
 		Tests: "The printed rulers were measured before fret and bridge sheets are used."},
 }
 
-const (
-	gapMost   = 0.15 // mm a side, the widest glue gap of glue-gap
-	slotSlack = 0.02 // mm, fret-places
-)
+const slotSlack = 0.02 // mm, fret-places

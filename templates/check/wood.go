@@ -22,13 +22,6 @@ func bodies(ps []part.Part) []*space.Body {
 	return out
 }
 
-// overlapDepth reports whether two parts share depths.
-func overlapDepth(a, b part.Part) bool {
-	at, af := a.Range()
-	bt, bf := b.Range()
-	return at < bf && bt < af
-}
-
 // across returns the contours on the faces that p does not open: they lie over or
 // under it. Where p opens on their own face the two are cut into each other.
 func across(j *job.Job, p part.Part) []part.Part {
@@ -108,10 +101,10 @@ func keyBehindKey(r Rule, j *job.Job) []Finding {
 	ks := bodies(j.OfKind(part.Recess))
 	for i, a := range ks {
 		for _, b := range ks[i+1:] {
-			g := a.Within(b, r.Most())
-			if !g.Over() {
+			if a.Part.SharesDepth(b.Part) {
 				continue // keys that share depths are key-to-key's
 			}
+			g := a.Within(b, r.Most())
 			if l, want, bad := r.below(g.D); bad {
 				a, b := a.Part, b.Part
 				out = append(out, r.finding(l, g.D, want, fmt.Sprintf("only %s mm of wood between %s on the %s and %s on the %s, less than %s", mm(g.D), a, a.Face, b, b.Face, mm(want)), "move one of them along the crack, or make the keys shallower", b.At, where(a, b, g, "keys over each other")...))
@@ -127,7 +120,7 @@ func keyMet(r Rule, j *job.Job) []Finding {
 	var out []Finding
 	for i, k := range j.OfKind(part.Key) {
 		for _, v := range j.Voids() {
-			if !j.Keys.Poses[i].Meets || !overlapDepth(k, v) {
+			if !j.Keys.Poses[i].Meets || !k.SharesDepth(v) {
 				continue
 			}
 			if both := overlap(k, v); !both.Empty() {

@@ -37,8 +37,12 @@ const (
 	defaultSheet  = 18.0 // template thickness
 	defaultInside = 3.0  // smallest inside radius: a sawn and filed template
 	defaultPin    = 8.0
-	blankMargin   = 45.0 // slab beyond the outline on every side, for the pins
-	webMargin     = 40.0 // template sheet round its opening
+	defaultBase   = 150.0 // diameter of a router's base
+	// defaultScrewHead stands for the head of a screw or the foot of a clamp, mm
+	// across.
+	defaultScrewHead = 12.0
+	blankMargin      = 45.0 // slab beyond the outline on every side, for the pins
+	webMargin        = 40.0 // template sheet round its opening
 )
 
 // pickupSize is what a pickup of a kind measures: common practice, to be

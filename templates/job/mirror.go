@@ -22,6 +22,9 @@ func (s *solver) mirror() {
 	for i := range s.Sections {
 		s.Sections[i].From, s.Sections[i].To = m.Point(s.Sections[i].From), m.Point(s.Sections[i].To)
 	}
+	for i := range s.Screws {
+		s.Screws[i].At = m.Point(s.Screws[i].At)
+	}
 	for i := range s.Parts {
 		s.Parts[i] = mirroredPart(s.Parts[i], m)
 	}

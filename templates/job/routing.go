@@ -16,6 +16,9 @@ func (j *Job) Routing(i int) cut.Routing {
 // what still comes off the face is counted.
 func (j *Job) CutDepth(t cut.Template) float64 {
 	depth := t.For.Depth(j.Thickness)
+	if t.For.Kind == part.Recess && t.Pinned() {
+		return j.RecessDepth(t.For.Face)
+	}
 	if t.For.Kind == part.Recess && j.Keys != nil {
 		for _, f := range j.Keys.Faces() {
 			depth = max(depth, j.RecessDepth(f))

@@ -27,5 +27,22 @@ var (
 // Most returns the greatest of the thresholds: what is farther is sound.
 func (l Limits) Most() float64 { return max(l.Stop, l.Warn, l.Note) }
 
+// MaleWaist is the waist of the template of a key.
+var MaleWaist = Limits{Stop: 0, Warn: 6}
+
+// Least and greatest glue gap between a key and its recess, a side.
+const (
+	GapLeast = 0.03
+	GapMost  = 0.15
+)
+
 // TipToKey is how far a true tip of a crack may lie from the nearest key.
 const TipToKey = 25
+
+// BaseOverhang is the greatest share of a router's base that may hang over the
+// edge of what carries it.
+const BaseOverhang = 0.4
+
+// OneAngle is how much a crack may bend, in degrees, before keys over it no longer
+// share one angle.
+const OneAngle = 15

@@ -159,6 +159,13 @@ func (p Part) Range() (top, floor float64) {
 	return top, floor
 }
 
+// SharesDepth reports whether two parts have depths in common, wherever they lie.
+func (p Part) SharesDepth(q Part) bool {
+	pt, pf := p.Range()
+	qt, qf := q.Range()
+	return pt < qf && qt < pf
+}
+
 // Depth returns the depth of the part in mm from its own face of a body of the
 // given thickness.
 func (p Part) Depth(thickness float64) float64 {

@@ -22,7 +22,7 @@ func overlay(j *job.Job, cs cuts) render.Sheet {
 	s := render.Sheet{ID: OverlayID, Title: "Overlay: front and back together, seen from the front"}
 	s.Groups = append(s.Groups,
 		render.Group{ID: "body", Title: "finished body", Shapes: shapes(j.Outline, "outline", "finished outline", render.Edge, LayerMark)},
-		cracks(j, j.Blank, part.Front))
+		cracks(j, j.Blank.Bounds(), part.Front))
 	if g := rimLine(j, part.Front, j.Outline); len(g.Shapes) > 0 {
 		s.Groups = append(s.Groups, g)
 	}

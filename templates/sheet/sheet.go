@@ -77,10 +77,10 @@ func Mark(s render.Sheet) string {
 // the wood, and nothing that a cutter follows.
 func MarksOnly(id string) bool {
 	switch id {
-	case LayoutID, OverlayID, ProofKeyID, TableID, ViewsID, EdgeID:
+	case LayoutID, OverlayID, TableID, ViewsID, EdgeID:
 		return true
 	}
-	return strings.HasPrefix(id, "contour-") || strings.HasPrefix(id, "channel-") || strings.HasPrefix(id, sectionPrefix)
+	return strings.HasPrefix(id, ProofKeyID) || strings.HasPrefix(id, "contour-") || strings.HasPrefix(id, "channel-") || strings.HasPrefix(id, sectionPrefix)
 }
 
 func mm(v float64) string { return design.MM(v) }
