@@ -194,6 +194,10 @@ func (s *solver) givenPath(ch *Channel, c design.Channel, k string) bool {
 		}
 		ends[i] = part.Point{X: q.X, Y: q.Y, Z: p.Z}
 	}
+	if d := ends[0].Flat().Dist(ends[1].Flat()); d < 1 { // no direction to drill in
+		s.fail(c.To.At, k+".to", design.MM(d)+" mm from where the drill goes in, seen from the front", "at least 1 mm of wood between the two cavities", "measure again")
+		return false
+	}
 	path, ok := drill.Given(ends[0], ends[1], ch.Ends[0], ch.Ends[1], ch.D, s.Thickness)
 	if !ok {
 		s.fail(c.From.At, k+".from", "a direction in which the drill does not lie in "+ch.Join[0], "a path that the drill reaches from inside", "turn the path, or drill it from the other cavity")
