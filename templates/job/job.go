@@ -34,6 +34,8 @@ type Job struct {
 	Proofs    []cut.Proof // one a template, in the same order
 	Pins      []cut.Pin
 
+	Controls []Control // in the order of the design file
+
 	Keys  *Keys // nil without keys
 	Board *fretboard.Board
 	Neck  *Neck // nil without a neck
@@ -140,7 +142,7 @@ func (j *Job) Voids() []part.Part {
 	var v []part.Part
 	for _, p := range j.Parts {
 		switch p.Kind {
-		case part.Pickup, part.Cavity, part.Rebate:
+		case part.Pickup, part.Cavity, part.Rebate, part.Seat:
 			v = append(v, p)
 		}
 	}

@@ -34,6 +34,10 @@ func (s *solver) mirror() {
 		}
 		t.Hand = hand
 	}
+	for i := range s.Controls {
+		c := &s.Controls[i]
+		c.At, c.Body, c.Knob = m.Point(c.At), m.Region(c.Body), m.Region(c.Knob)
+	}
 	if s.Keys == nil {
 		return
 	}

@@ -23,3 +23,15 @@ var (
 
 // TipToKey is how far a true tip of a crack may lie from the nearest key.
 const TipToKey = 25
+
+// Controls and covers.
+var (
+	ControlsApart = Limits{Stop: 2}          // bodies, and knobs
+	ControlInside = Limits{Stop: 0, Warn: 1} // from a body to the wall of its cavity
+	ScrewWood     = Limits{Stop: 8}          // that a screw holds in
+	ScrewToKey    = Limits{Stop: 4}          // from a screw to the line of a key
+)
+
+// ThreadOver is by how much the thread of a control must be longer than the wood
+// over it, for washer and nut.
+const ThreadOver = 3
