@@ -57,7 +57,10 @@ func template(j *job.Job, i int) render.Sheet {
 	if t.For.Kind == part.Key {
 		s.Grain = keyGrain
 	}
-	s.Holes = pinHoles(t.Pins)
+	s.Holes = append(pinHoles(t.Pins), coverHoles(t.For)...)
+	if t.For.Kind == part.Cavity {
+		s.Groups = append(s.Groups, bodies(j, t.For)...)
+	}
 	s.Dims = templateDims(t)
 	if t.For.ID == key.RecessID {
 		s.Dims = append(s.Dims, cornerDims(j.Keys.Fit)...)
@@ -302,6 +305,7 @@ func templateNotes(j *job.Job, t cut.Template, p cut.Proof) []string {
 		g := j.Keys.Gap
 		n = append(n, fmt.Sprintf("Key in recess as cut: gap %s to %s mm a side, mean %s.", mm(g.Min), mm(g.Max), mm(g.Mean)))
 	}
+	n = append(n, controlNotes(j, t.For)...)
 	return append(n, "Routers throw chips and grab small work: wear eye, ear and dust protection, never hold a piece under 150 mm by hand, and follow the tool's manual.")
 }
 
