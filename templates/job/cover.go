@@ -34,6 +34,10 @@ func (s *solver) cover(c design.Cavity, k, name, group string, plan geom.Region,
 	l.thick = s.length(c.Cover.Thickness, l.key+".thickness", defaultCover, "measure the sheet")
 	l.gap = s.length(c.Cover.Gap, l.key+".gap", defaultLidGap, "0.25–0.4 a side")
 	l.deep = l.thick + coverRecess
+	if s.gaps == nil {
+		s.gaps = map[string]float64{}
+	}
+	s.gaps[group] = l.gap
 	cutter := c.Cover.Cutter
 	if !cutter.Bit.Set() {
 		cutter = c.Cutter

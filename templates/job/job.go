@@ -35,6 +35,7 @@ type Job struct {
 	Pins      []cut.Pin
 
 	Controls []Control // in the order of the design file
+	gaps     map[string]float64
 
 	Keys  *Keys // nil without keys
 	Board *fretboard.Board
@@ -126,6 +127,10 @@ type Assumption struct {
 
 // Files opens the files that a design refers to, by their names as written.
 type Files func(name string) (io.ReadCloser, error)
+
+// CoverGap returns the gap in mm a side between a cover and its rebate, by the
+// group of its cavity; 0 without one.
+func (j *Job) CoverGap(group string) float64 { return j.gaps[group] }
 
 // PartByID returns the part with the given id.
 func (j *Job) PartByID(id string) (part.Part, bool) {

@@ -29,9 +29,8 @@ const (
 // front: down to the first void that comes within beside mm of its axis, or to
 // the front. Voids of the named group do not count. The part is the void, if
 // one ends the wood.
-func (j *Job) WoodUnder(p geom.Point, z, beside float64, group string) (float64, *part.Part) {
-	left := z
-	var by *part.Part
+func (j *Job) WoodUnder(p geom.Point, z, beside float64, group string) (left float64, by *part.Part) {
+	left = z
 	for i := range j.Parts {
 		v := &j.Parts[i]
 		if v.Adds || v.Kind == part.Recess || v.Group == group { // a recess is filled with wood
@@ -105,7 +104,7 @@ func (t *site) blocked(p geom.Point, warn bool) hindrance {
 			return hindrance{v.part.String(), d, apart + boss}
 		}
 	}
-	need := math.Max(limit.ScrewWood.Stop, t.grip+limit.Floor.Stop)
+	need := math.Max(limit.ScrewWood.Stop, t.grip+limit.ScrewTip.Stop)
 	if left, by := t.s.WoodUnder(p, t.s.Thickness-t.l.deep, t.radius+screwBeside, t.l.group); left < need {
 		under := "the front"
 		if by != nil {
@@ -182,7 +181,7 @@ func (s *solver) coverScrews(l *lid) ([]geom.Point, bool) {
 	}
 	places, why := t.solve()
 	if places == nil {
-		s.fail(l.Table.At, l.key+".screw", "no places for its screws: "+why, fmt.Sprintf("wood of %s mm under each, clear of voids, keys and the edge", design.MM(math.Max(limit.ScrewWood.Stop, t.grip+limit.Floor.Stop))), "give shorter screws or other places, screw = {length = …, at = [[x, y], …]}, or move the cavity")
+		s.fail(l.Table.At, l.key+".screw", "no places for its screws: "+why, fmt.Sprintf("wood of %s mm under each, clear of voids, keys and the edge", design.MM(math.Max(limit.ScrewWood.Stop, t.grip+limit.ScrewTip.Stop))), "give shorter screws or other places, screw = {length = …, at = [[x, y], …]}, or move the cavity")
 		return nil, false
 	}
 	s.solved(l.key+".screw.at", fmt.Sprintf("%d places", len(places)), fmt.Sprintf("about one every %s mm, in wood that is thick enough; the ledge is %s mm wide there", design.MM(screwPitch), design.MM(math.Max(bossWidth, l.ledge))))

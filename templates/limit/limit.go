@@ -29,6 +29,7 @@ var (
 	ControlsApart = Limits{Stop: 2}          // bodies, and knobs
 	ControlInside = Limits{Stop: 0, Warn: 1} // from a body to the wall of its cavity
 	ScrewWood     = Limits{Stop: 8}          // that a screw holds in
+	ScrewTip      = Limits{Stop: 3}          // wood beyond the tip of a screw
 	ScrewToKey    = Limits{Stop: 4}          // from a screw to the line of a key
 )
 

@@ -255,20 +255,9 @@ func fitGap(j *job.Job, t cut.Template) string {
 	case part.Recess:
 		return fmt.Sprintf("none in this sheet; %s mm a side comes off the key", mm(j.Keys.Fit.Spec.Gap))
 	case part.Cover:
-		return fmt.Sprintf("%s mm a side, taken off this cover", mm(coverGap(j, t.For)))
+		return fmt.Sprintf("%s mm a side, taken off this cover", mm(j.CoverGap(t.For.Group)))
 	}
 	return "none in this sheet"
-}
-
-// coverGap returns the gap in mm between a cover and its rebate.
-func coverGap(j *job.Job, cover part.Part) float64 {
-	for _, r := range j.OfKind(part.Rebate) {
-		if r.Group == cover.Group {
-			d, _, _ := geom.PathDistance(r.Plan()[0], cover.Plan()[0])
-			return d
-		}
-	}
-	return 0
 }
 
 // proofWords sums up the simulated cut.
