@@ -21,7 +21,8 @@ const (
 	screwBeside  = 2.0  // wood beside a screw's shank, mm; common practice
 	screwNearest = 15.0 // between two screws, mm; common practice
 	siteStep     = 1.0  // places tried, mm
-	siteSlide    = 0.2  // of the pitch that a screw may leave its even place to stand further out
+	siteSlide    = 0.2  // of the pitch that a screw may leave its even place
+	siteGain     = 0.4  // mm further out that a mm of that must gain
 	sitesUneven  = 1.5  // times the even pitch that two neighbours may be apart
 )
 
@@ -327,19 +328,18 @@ func spread(pts []geom.Point, free []bool, n int) []geom.Point {
 	return best
 }
 
-// nearPlace returns the free point within slide of i that lies furthest from
-// mid, else the nearest free one within reach.
+// nearPlace returns the free point within slide of i that stands furthest from
+// mid, less siteGain for each mm that it leaves its even place by; else the nearest
+// free one within reach.
 func nearPlace(pts []geom.Point, free []bool, mid geom.Point, i, slide, reach int) (at int, ok bool) {
 	m := len(pts)
-	for d := 0; d <= reach; d++ {
+	best := 0.0
+	for d := 0; d <= reach && (d <= slide || !ok); d++ {
 		for _, j := range [2]int{i + d, i - d} {
 			j = (j%m + m) % m
-			if free[j] && (!ok || d <= slide && pts[j].Dist(mid) > pts[at].Dist(mid)+geom.Coincident) {
-				at, ok = j, true
+			if far := pts[j].Dist(mid) - siteGain*float64(d)*siteStep; free[j] && (!ok || far > best+geom.Coincident) {
+				at, best, ok = j, far, true
 			}
-		}
-		if ok && d >= slide {
-			break
 		}
 	}
 	return at, ok
