@@ -85,7 +85,7 @@ var rules = []Rule{
 		Tests: "A screw of a cover keeps away from the line of a key, where it would split the joint."},
 	{ID: "string-to-edge", Limits: Limits{Stop: 2, Warn: 2.5}, Find: stringToEdge,
 		Tests: "The outer strings keep away from the edges of the board at every fret."},
-	{ID: "fret-places", Over: true, Limits: Limits{Stop: slotSlack}, Find: fretPlaces,
+	{ID: "fret-places", Over: true, Fixed: "a slot off its place is a fault of the program", Limits: Limits{Stop: slotSlack}, Find: fretPlaces,
 		Tests: "Every fret slot lies at its place, recomputed another way, and the datum is stated."},
 	{ID: "scale-ruler", Find: scaleRuler,
 		Tests: "The printed rulers were measured before fret and bridge sheets are used."},
