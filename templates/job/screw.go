@@ -13,7 +13,7 @@ import (
 
 const (
 	bossWidth    = 10.0 // of the ledge at a screw, mm; common practice
-	bossHollow   = 8.0  // least radius of the hollows between bosses, mm; common practice
+	bossHollow   = 15.0 // least radius of the hollows between bosses, mm; common practice
 	screwGauge   = 4    // of a cover's screws; common practice
 	screwLength  = 12.7 // half an inch; common practice
 	screwPitch   = 75.0 // about a screw every so many mm round a cover; common practice
@@ -27,10 +27,10 @@ const (
 )
 
 // WoodUnder returns how much wood lies under a point at depth z, mm, towards the
-// front: down to the first void that comes within beside mm of its axis, or to
+// front: down to the first void that comes within wall mm of its axis, or to
 // the front. Voids of the named group do not count. The part is the void, if
 // one ends the wood.
-func (j *Job) WoodUnder(p geom.Point, z, beside float64, group string) (left float64, by *part.Part) {
+func (j *Job) WoodUnder(p geom.Point, z, wall float64, group string) (left float64, by *part.Part) {
 	left = z
 	for i := range j.Parts {
 		v := &j.Parts[i]
@@ -38,7 +38,7 @@ func (j *Job) WoodUnder(p geom.Point, z, beside float64, group string) (left flo
 			continue
 		}
 		for _, b := range v.Solids {
-			if _, d := geom.IndexOf(b.Plan).Closest(p); d >= beside && !b.Plan.Contains(p) {
+			if _, d := geom.IndexOf(b.Plan).Closest(p); d >= wall && !b.Plan.Contains(p) {
 				continue
 			}
 			if top, floor := b.Top.At(p), b.Floor.At(p); top < z {
@@ -53,7 +53,7 @@ func (j *Job) WoodUnder(p geom.Point, z, beside float64, group string) (left flo
 			if !b.Square() {
 				near = axis.Closest(p)
 			}
-			if near.Dist(p) >= beside+b.D/2 {
+			if near.Dist(p) >= wall+b.D/2 {
 				continue
 			}
 			if top, floor := math.Min(b.From.Z, b.To.Z), math.Max(b.From.Z, b.To.Z); top < z {
@@ -66,6 +66,12 @@ func (j *Job) WoodUnder(p geom.Point, z, beside float64, group string) (left flo
 	return left, by
 }
 
+// beside is a void that a screw keeps away from.
+type beside struct {
+	part  part.Part
+	index *geom.Index
+}
+
 // site judges places for the screws of one cover.
 type site struct {
 	s       *solver
@@ -74,7 +80,7 @@ type site struct {
 	grip    float64 // length of screw in the wood
 	outline *geom.Index
 	cavity  *geom.Index
-	voids   []obstacle // of the depths of the rebate
+	voids   []beside // of the depths of the rebate
 	keys    []geom.Region
 }
 
@@ -135,7 +141,7 @@ func (s *solver) newSite(l *lid, radius, grip float64) *site {
 	top := s.Thickness - l.deep
 	for _, v := range s.Voids() {
 		if _, floor := v.Range(); v.Group != l.group && floor > top {
-			t.voids = append(t.voids, obstacle{v, geom.IndexOf(v.Plan())})
+			t.voids = append(t.voids, beside{v, geom.IndexOf(v.Plan())})
 		}
 	}
 	// Keys are let in after the cavities. Those placed by hand are known, each

@@ -21,18 +21,29 @@ func coverHoles(p part.Part) []render.Hole {
 	return hs
 }
 
-// bodies draws lightly what stands in a cavity: the bodies of its controls, and
-// the seats that are bored before it is routed.
+// seatHoles draws the seats of a cavity, which are bored before it is routed, each
+// with its centre mark.
+func seatHoles(j *job.Job, cavity part.Part) []render.Hole {
+	var hs []render.Hole
+	if cavity.Kind != part.Cavity {
+		return nil
+	}
+	for _, p := range j.OfKind(part.Seat) {
+		if p.Group == cavity.Group {
+			b := p.Bores[0]
+			hs = append(hs, render.Hole{ID: p.ID, At: b.From.Flat(), D: b.D, Kind: render.Mark, Layer: LayerMark,
+				Text: fmt.Sprintf("first: bore %s flat, %s deep", mm(b.D), mm(b.Length()))})
+		}
+	}
+	return hs
+}
+
+// bodies draws lightly the bodies of the controls that stand in a cavity.
 func bodies(j *job.Job, cavity part.Part) []render.Group {
 	g := render.Group{ID: "controls", Title: "controls that stand in the cavity"}
 	for i, c := range j.Controls {
 		if c.Group == cavity.Group {
 			g.Shapes = append(g.Shapes, shapes(c.Body, fmt.Sprintf("control-%d", i+1), c.String()+": its body, not to be cut", render.Mark, LayerMark)...)
-		}
-	}
-	for _, p := range j.OfKind(part.Seat) {
-		if p.Group == cavity.Group {
-			g.Shapes = append(g.Shapes, shapes(p.Plan(), p.ID, p.String()+": bored before the cavity is routed", render.Mark, LayerMark)...)
 		}
 	}
 	if len(g.Shapes) == 0 {

@@ -3,6 +3,8 @@ package sheet
 import (
 	"fmt"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"routwright/geom"
 	"routwright/render"
@@ -31,7 +33,7 @@ func finding(j *job.Job, n int, f check.Finding) render.Sheet {
 	s := render.Sheet{
 		ID:    fmt.Sprintf("%02d-%s-%s", n, f.Level, f.Check),
 		Title: fmt.Sprintf("Finding %d: %s, %s", n, f.Check, f.Level),
-		Notes: []string{f.Message + ".", "Cure: " + f.Cure + ".", "A picture, not a template: nothing is cut from this sheet."},
+		Notes: []string{upper(f.Message) + ".", "Cure: " + f.Cure + ".", "A picture, not a template: nothing is cut from this sheet."},
 	}
 	if f.Level == check.Stop {
 		s.Warning = "STOP: " + f.Message
@@ -45,10 +47,21 @@ func finding(j *job.Job, n int, f check.Finding) render.Sheet {
 		s.Labels = append(s.Labels, render.Label{S: fmt.Sprintf("%d: %s, x %s, y %s", i+1, p.What, mm(p.At.X), mm(p.At.Y)), At: p.At.Add(geom.Vec{X: ring})})
 		box = box.Extend(p.At)
 	}
-	s.Groups = append(s.Groups, g, datums(box))
-	s.Labels = append(s.Labels, datumLabels(box)...)
+	s.Groups = append(s.Groups, g)
+	if f.Template == "" {
+		s.Groups = append(s.Groups, datums(box))
+		s.Labels = append(s.Labels, datumLabels(box)...)
+	} else {
+		s.Groups = append(s.Groups, keyAxes(box))
+	}
 	s.Block = findingBlock(j, f)
 	return s
+}
+
+// upper returns a sentence with a capital letter.
+func upper(s string) string {
+	r, n := utf8.DecodeRuneInString(s)
+	return string(unicode.ToUpper(r)) + s[n:]
 }
 
 // cross is one line of the cross at a place.
@@ -60,17 +73,17 @@ func cross(id string, p geom.Point, u geom.Vec) render.Shape {
 
 // findingBlock fills the title block.
 func findingBlock(j *job.Job, f check.Finding) []render.Field {
-	where := "on the body, seen from the front"
+	where, lines := "on the body, seen from the front", "wide: cut from the front; dashed: on the back; ringed: the places"
 	switch {
 	case f.Template != "":
-		where = "on the axes of template " + f.Template
+		where, lines = "on the axes of template "+f.Template, "wide: the template's edge; ringed: the places"
 	case len(f.Places) == 0:
 		where = "no single place on the body"
 	}
 	b := []render.Field{
 		{Name: "Instrument", Value: j.Name}, measures,
 		{Name: "Check", Value: f.Check}, {Name: "Level", Value: f.Level.String()}, {Name: "Places", Value: where},
-		{Name: "Lines", Value: "wide: cut from the front; dashed: on the back; ringed: the places"},
+		{Name: "Lines", Value: lines},
 	}
 	if f.Allowed != "" {
 		b = append(b, render.Field{Name: "Allowed", Value: f.Allowed})

@@ -57,7 +57,7 @@ func template(j *job.Job, i int) render.Sheet {
 	if t.For.Kind == part.Key {
 		s.Grain = keyGrain
 	}
-	s.Holes = append(pinHoles(t.Pins), coverHoles(t.For)...)
+	s.Holes = append(append(pinHoles(t.Pins), coverHoles(t.For)...), seatHoles(j, t.For)...)
 	if t.For.Kind == part.Cavity {
 		s.Groups = append(s.Groups, bodies(j, t.For)...)
 	}
