@@ -210,7 +210,7 @@ func threshold(t *testing.T, good, bad float64, found func(v float64) bool) floa
 	if found(good) || !found(bad) {
 		t.Fatalf("no turn between %g and %g", good, bad)
 	}
-	for math.Abs(good-bad) > 1e-4 {
+	for math.Abs(good-bad) > 5e-4 {
 		if mid := (good + bad) / 2; found(mid) {
 			bad = mid
 		} else {
@@ -248,7 +248,7 @@ func TestControlThresholds(t *testing.T) {
 		{"screw-to-key", check.Stop, 6, 2, 4, func(d float64) []string { return keyed(fmt.Sprint(d)) }},
 	} {
 		got := threshold(t, tt.good, tt.bad, func(v float64) bool {
-			return levelOf(run(t, wired(t, tt.edit(v)...)), tt.rule) >= int(tt.level)
+			return levelOf(only(solve(t, wired(t, tt.edit(v)...)), tt.rule), tt.rule) >= int(tt.level)
 		})
 		// A budget for corners fitted and measured; keys are proved to 0.02.
 		if math.Abs(got-tt.want) > 3e-3 {
