@@ -57,13 +57,17 @@ func Verify(d *design.Design) error {
 			continue
 		}
 		if why := r.Allowable(); why != "" {
-			errs.Add(design.Errorf(a.Check.At, k+".check", fmt.Sprintf("%q: %s", id, why), "a check whose limit may be changed", "mend what it finds: "+lower(r.Tests)))
+			errs.Add(design.Errorf(a.Check.At, k+".check", fmt.Sprintf("%q: %s", id, why),
+				"a check whose limit may be changed", "mend what it finds: "+lower(r.Tests)))
 		}
 		if at, twice := first[id]; twice {
-			errs.Add(design.Errorf(a.Check.At, k+".check", fmt.Sprintf("%q a second time, first on line %d", id, at.Line), "each check once", "delete one of the two"))
+			errs.Add(design.Errorf(a.Check.At, k+".check",
+				fmt.Sprintf("%q a second time, first on line %d", id, at.Line), "each check once",
+				"delete one of the two"))
 		}
 		if !r.Over && a.Limit.V <= 0 {
-			errs.Add(design.Errorf(a.Limit.At, k+".limit", design.MM(a.Limit.V), "a limit over 0 "+r.UnitName(), "give the least that you accept"))
+			errs.Add(design.Errorf(a.Limit.At, k+".limit", design.MM(a.Limit.V), "a limit over 0 "+r.UnitName(),
+				"give the least that you accept"))
 		}
 		first[id] = a.Check.At
 	}

@@ -18,7 +18,11 @@ func threadLength(r Rule, j *job.Job) []Finding {
 		}
 		over := c.Thread - c.Wood
 		if l, want, bad := r.below(over + geom.Coincident); bad {
-			out = append(out, r.finding(l, over, want, fmt.Sprintf("%s: its thread of %s mm under %s mm of wood stands out by %s mm, less than %s", c, mm(c.Thread), mm(c.Wood), mm(over), mm(want)), fmt.Sprintf("leave at most %s mm of wood over it, or use a longer thread", mm(c.Thread-want)), c.Pos, Place{c.At, "short thread"}))
+			out = append(out, r.finding(l, over, want,
+				fmt.Sprintf("%s: its thread of %s mm under %s mm of wood stands out by %s mm, less than %s", c,
+					mm(c.Thread), mm(c.Wood), mm(over), mm(want)),
+				fmt.Sprintf("leave at most %s mm of wood over it, or use a longer thread", mm(c.Thread-want)), c.Pos,
+				Place{c.At, "short thread"}))
 		}
 	}
 	return out
@@ -40,11 +44,13 @@ func controlsApart(r Rule, j *job.Job) []Finding {
 				if !bad {
 					continue
 				}
-				msg := fmt.Sprintf("the %s of %s and %s have %s mm between them, less than %s", m.what, a, b, mm(d), mm(want))
+				msg := fmt.Sprintf("the %s of %s and %s have %s mm between them, less than %s", m.what, a, b, mm(d),
+					mm(want))
 				if d == 0 {
 					msg = fmt.Sprintf("the %s of %s and %s run into one another", m.what, a, b)
 				}
-				out = append(out, r.finding(l, d, want, msg, m.cure, b.Pos, Place{pa.Lerp(pb, 0.5), m.what + " too near"}))
+				out = append(out, r.finding(l, d, want, msg, m.cure, b.Pos,
+					Place{pa.Lerp(pb, 0.5), m.what + " too near"}))
 			}
 		}
 	}
@@ -71,12 +77,16 @@ func controlInside(r Rule, j *job.Job) []Finding {
 		cure := "move it, or draw the cavity larger"
 		if over.Area() > geom.Budget {
 			d := reach(over, all)
-			out = append(out, r.finding(Stop, -d, r.Stop, fmt.Sprintf("%s stands up to %s mm outside its cavity", c, mm(d)), cure, c.Pos, spots(over, "outside the cavity")...))
+			out = append(out, r.finding(Stop, -d, r.Stop,
+				fmt.Sprintf("%s stands up to %s mm outside its cavity", c, mm(d)), cure, c.Pos,
+				spots(over, "outside the cavity")...))
 			continue
 		}
 		d, at := edgesApart(c.Body, all)
 		if l, want, bad := r.below(d + geom.Coincident); bad {
-			out = append(out, r.finding(l, d, want, fmt.Sprintf("%s has %s mm of room to the wall of its cavity, less than %s", c, mm(d), mm(want)), cure, c.Pos, Place{at, "little room"}))
+			out = append(out, r.finding(l, d, want,
+				fmt.Sprintf("%s has %s mm of room to the wall of its cavity, less than %s", c, mm(d), mm(want)), cure,
+				c.Pos, Place{at, "little room"}))
 		}
 	}
 	return out

@@ -56,7 +56,11 @@ func coverCorner(r Rule, j *job.Job) []Finding {
 				}
 				places = append(places, Place{c.at, "tight corner"})
 				if c.radius-want < worst.Got-worst.Want {
-					worst = r.finding(Warn, c.radius, want, fmt.Sprintf("%s has corners of radius %s mm in %s of radius %s mm with a gap of %s mm: less than %s, it binds there", lid, mm(c.radius), e, mm(k), mm(gap), mm(want)), "round the cover's corners, or use a smaller bit for the rebate", lid.At)
+					worst = r.finding(Warn, c.radius, want,
+						fmt.Sprintf(
+							"%s has corners of radius %s mm in %s of radius %s mm with a gap of %s mm: less than %s, it binds there",
+							lid, mm(c.radius), e, mm(k), mm(gap), mm(want)),
+						"round the cover's corners, or use a smaller bit for the rebate", lid.At)
 				}
 			}
 			if len(places) > 0 {
@@ -123,11 +127,14 @@ func screwWood(r Rule, j *job.Job) []Finding {
 			if !bad {
 				continue
 			}
-			msg, cure := fmt.Sprintf("screw %d of cover %q holds in %s mm of wood, less than %s", i+1, p.Name, mm(got), mm(want)), "use longer screws"
+			msg, cure := fmt.Sprintf("screw %d of cover %q holds in %s mm of wood, less than %s", i+1, p.Name, mm(got),
+				mm(want)), "use longer screws"
 			if left < b.Length() {
-				msg, cure = fmt.Sprintf("screw %d of cover %q has %s mm of wood over %s, less than %s", i+1, p.Name, mm(left), by, mm(want)), "move the screw, or make that cavity shallower"
+				msg, cure = fmt.Sprintf("screw %d of cover %q has %s mm of wood over %s, less than %s", i+1, p.Name,
+					mm(left), by, mm(want)), "move the screw, or make that cavity shallower"
 			}
-			out = append(out, r.finding(l, got, want, msg, cure, p.At, Place{b.From.Flat(), fmt.Sprintf("screw %d", i+1)}))
+			out = append(out, r.finding(l, got, want, msg, cure, p.At,
+				Place{b.From.Flat(), fmt.Sprintf("screw %d", i+1)}))
 		}
 	}
 	return out
@@ -141,11 +148,15 @@ func screwTip(r Rule, j *job.Job) []Finding {
 			left, by := under(j, p, b)
 			got := left - b.Length()
 			if l, want, bad := r.below(got + geom.Coincident); bad {
-				msg := fmt.Sprintf("the tip of screw %d of cover %q, %s mm in the wood, stands %s mm from %s, less than %s", i+1, p.Name, mm(b.Length()), mm(got), by, mm(want))
+				msg := fmt.Sprintf(
+					"the tip of screw %d of cover %q, %s mm in the wood, stands %s mm from %s, less than %s", i+1,
+					p.Name, mm(b.Length()), mm(got), by, mm(want))
 				if got < 0 {
-					msg = fmt.Sprintf("screw %d of cover %q goes %s mm into wood of %s mm and comes out in %s", i+1, p.Name, mm(b.Length()), mm(left), by)
+					msg = fmt.Sprintf("screw %d of cover %q goes %s mm into wood of %s mm and comes out in %s", i+1,
+						p.Name, mm(b.Length()), mm(left), by)
 				}
-				out = append(out, r.finding(l, got, want, msg, "use shorter screws, or move this one", p.At, Place{b.From.Flat(), fmt.Sprintf("screw %d", i+1)}))
+				out = append(out, r.finding(l, got, want, msg, "use shorter screws, or move this one", p.At,
+					Place{b.From.Flat(), fmt.Sprintf("screw %d", i+1)}))
 			}
 		}
 	}
@@ -169,7 +180,10 @@ func screwToKey(r Rule, j *job.Job) []Finding {
 				}
 				d = math.Hypot(d, apart)
 				if l, want, bad := r.below(d + geom.Coincident); bad {
-					out = append(out, r.finding(l, d, want, fmt.Sprintf("screw %d of cover %q stands %s mm from the line of %s, less than %s", i+1, p.Name, mm(d), k, mm(want)), "move the screw away from the joint", p.At, Place{at, fmt.Sprintf("screw %d", i+1)}))
+					out = append(out, r.finding(l, d, want,
+						fmt.Sprintf("screw %d of cover %q stands %s mm from the line of %s, less than %s", i+1, p.Name,
+							mm(d), k, mm(want)),
+						"move the screw away from the joint", p.At, Place{at, fmt.Sprintf("screw %d", i+1)}))
 				}
 			}
 		}

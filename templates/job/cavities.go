@@ -94,7 +94,9 @@ func (s *solver) cavity(c design.Cavity, k string) {
 	cs := s.controls(c, k, name, group)
 	if !c.Outline.Set() && len(cs) == 0 {
 		if len(c.Control) == 0 {
-			s.fail(c.Table.At, k+".outline", "nothing", "corners [x, y] of an outline, or a [[cavity.control]] that it is grown round", "say where the pots and switches stand, or draw the cavity on the layout and read its corners")
+			s.fail(c.Table.At, k+".outline", "nothing",
+				"corners [x, y] of an outline, or a [[cavity.control]] that it is grown round",
+				"say where the pots and switches stand, or draw the cavity on the layout and read its corners")
 		}
 		return
 	}
@@ -106,7 +108,8 @@ func (s *solver) cavity(c design.Cavity, k string) {
 			return
 		}
 	}
-	depth := s.length(c.Depth, k+".depth", s.Thickness-defaultBackFor, "leaves "+design.MM(defaultBackFor)+" mm under the front")
+	depth := s.length(c.Depth, k+".depth", s.Thickness-defaultBackFor,
+		"leaves "+design.MM(defaultBackFor)+" mm under the front")
 	t, err := s.rack.Pick(c.Cutter, need(k+".cut", corner, depth, s.sheet), c.Table.At)
 	if err != nil {
 		s.errs.Add(err)
@@ -114,7 +117,9 @@ func (s *solver) cavity(c design.Cavity, k string) {
 	}
 	least := s.tightestCut(t)
 	if corner < least-geom.Coincident {
-		s.fail(c.Corner.At, k+".corner", design.MM(corner)+" mm", "at least "+design.MM(least)+" mm, for the bit and the template", "use a larger corner radius or a smaller bit")
+		s.fail(c.Corner.At, k+".corner", design.MM(corner)+" mm",
+			"at least "+design.MM(least)+" mm, for the bit and the template",
+			"use a larger corner radius or a smaller bit")
 		return
 	}
 	if plan == nil {
@@ -146,12 +151,14 @@ func (s *solver) outlined(v design.Val[[]geom.Point], k string, corner float64) 
 		p = p.Reversed()
 	}
 	if err := (geom.Region{p}).Check(); err != nil {
-		s.fail(v.At, k+".outline", err.Error(), "corners in order, round an outline that does not cross itself", "put the corners in order")
+		s.fail(v.At, k+".outline", err.Error(), "corners in order, round an outline that does not cross itself",
+			"put the corners in order")
 		return nil, false
 	}
 	q, err := p.FilletAll(corner)
 	if err != nil {
-		s.fail(v.At, k+".corner", design.MM(corner)+" mm: "+err.Error(), "a radius that the outline's sides have room for", "use a smaller radius")
+		s.fail(v.At, k+".corner", design.MM(corner)+" mm: "+err.Error(),
+			"a radius that the outline's sides have room for", "use a smaller radius")
 		return nil, false
 	}
 	return geom.Region{q}, true
@@ -170,10 +177,13 @@ func (s *solver) grown(c design.Cavity, k string, cs []control, corner, least fl
 		if err := calc.Err(); err != nil {
 			given = err.Error()
 		}
-		s.fail(c.Table.At, k+".control", given, "controls that one cavity holds", "give the rest a [[cavity]] of their own, or draw the outline")
+		s.fail(c.Table.At, k+".control", given, "controls that one cavity holds",
+			"give the rest a [[cavity]] of their own, or draw the outline")
 		return nil, false
 	}
-	s.solved(k+".outline", fmt.Sprintf("round %d controls, %s mm²", len(cs), design.MM(math.Round(plan.Area()))), fmt.Sprintf("%s mm from each body, hollows of radius %s mm, the smallest that leaves no neck under %s mm", design.MM(wall), design.MM(radius), design.MM(neck)))
+	s.solved(k+".outline", fmt.Sprintf("round %d controls, %s mm²", len(cs), design.MM(math.Round(plan.Area()))),
+		fmt.Sprintf("%s mm from each body, hollows of radius %s mm, the smallest that leaves no neck under %s mm",
+			design.MM(wall), design.MM(radius), design.MM(neck)))
 	return plan, true
 }
 

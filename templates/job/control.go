@@ -107,7 +107,8 @@ func (s *solver) control(e design.Control, k, cavity string, i int) (control, bo
 	one.place = geom.Pose(one.At, geom.Angle(e.Angle.V)*geom.Degree)
 	switch {
 	case e.Size.Set() && e.Body.Set():
-		s.fail(e.Size.At, k+".size", "size and body, both", "one of them", "give body for a round one, size for any other")
+		s.fail(e.Size.At, k+".size", "size and body, both", "one of them",
+			"give body for a round one, size for any other")
 		return control{}, false
 	case e.Size.Set():
 		one.l, one.w = float64(e.Size.V[0]), float64(e.Size.V[1])
@@ -146,7 +147,10 @@ func slotEnds(place geom.Transform) (a, b geom.Point) {
 func (s *solver) misplaced(c control, before []control) bool {
 	if s.Outline != nil && !s.Outline.Contains(c.At) {
 		_, d := geom.IndexOf(s.Outline).Closest(c.At)
-		s.fail(c.at, c.key+".at", fmt.Sprintf("%s at x %s, y %s, %s mm outside the body", c.Control, design.MM(c.At.X), design.MM(c.At.Y), design.MM(d)), "a place on the body", "measure x from the centre line and y from the bridge line, seen from the front")
+		s.fail(c.at, c.key+".at",
+			fmt.Sprintf("%s at x %s, y %s, %s mm outside the body", c.Control, design.MM(c.At.X), design.MM(c.At.Y),
+				design.MM(d)),
+			"a place on the body", "measure x from the centre line and y from the bridge line, seen from the front")
 		return true
 	}
 	all := append([]Control(nil), s.Controls...)
@@ -155,7 +159,10 @@ func (s *solver) misplaced(c control, before []control) bool {
 	}
 	for _, b := range all {
 		if d := b.At.Dist(c.At); d < samePlace {
-			s.fail(c.at, c.key+".at", fmt.Sprintf("%s at x %s, y %s, %s mm from %s on line %d", c.Control, design.MM(c.At.X), design.MM(c.At.Y), design.MM(d), b, b.Pos.Line), "one control in a place", "move one of them, or delete it")
+			s.fail(c.at, c.key+".at",
+				fmt.Sprintf("%s at x %s, y %s, %s mm from %s on line %d", c.Control, design.MM(c.At.X),
+					design.MM(c.At.Y), design.MM(d), b, b.Pos.Line),
+				"one control in a place", "move one of them, or delete it")
 			return true
 		}
 	}
@@ -209,12 +216,16 @@ func (s *solver) addControls(cs []control, name, group string, plan geom.Region,
 func (s *solver) addSlot(c control, group string, wood float64) {
 	a, b := slotEnds(c.place)
 	p := part.Part{ID: s.id("slot " + c.Name), Name: c.Name, Kind: part.Shaft, Face: part.Front, Group: group, At: c.at,
-		Solids: []part.Solid{{Plan: geom.Region{geom.Stadium(a, b, c.hole/2)}, Top: part.Level(0), Floor: part.Level(wood)}}}
+		Solids: []part.Solid{{Plan: geom.Region{geom.Stadium(a, b, c.hole/2)}, Top: part.Level(0),
+			Floor: part.Level(wood)}}}
 	for _, x := range []float64{-bladeScrews / 2, bladeScrews / 2} {
-		p.Bores = append(p.Bores, part.Down(c.place.Point(geom.Pt(x, 0)), part.Front, wood, bladeHole, s.Thickness, c.Name+" screw"))
+		p.Bores = append(p.Bores, part.Down(c.place.Point(geom.Pt(x, 0)), part.Front, wood, bladeHole, s.Thickness,
+			c.Name+" screw"))
 	}
 	s.Parts = append(s.Parts, p)
-	s.assume(c.key+" slot", fmt.Sprintf("%s × %s mm, screws %s mm apart", design.MM(bladeSlot), design.MM(c.hole), design.MM(bladeScrews)), "usual for a blade switch: measure yours; drill a row of holes, then saw and file")
+	s.assume(c.key+" slot",
+		fmt.Sprintf("%s × %s mm, screws %s mm apart", design.MM(bladeSlot), design.MM(c.hole), design.MM(bladeScrews)),
+		"usual for a blade switch: measure yours; drill a row of holes, then saw and file")
 }
 
 // woodOver returns how much wood stays over a control whose cavity leaves from
@@ -225,17 +236,26 @@ func (s *solver) woodOver(c control, from float64) (float64, bool) {
 	case c.wood.Set():
 		wood := float64(c.wood.V)
 		if wood > from+geom.Coincident {
-			s.fail(c.wood.At, c.key+".wood", design.MM(wood)+" mm", fmt.Sprintf("at most the %s mm that the cavity leaves", design.MM(from)), "make the cavity shallower, or leave less wood")
+			s.fail(c.wood.At, c.key+".wood", design.MM(wood)+" mm",
+				fmt.Sprintf("at most the %s mm that the cavity leaves", design.MM(from)),
+				"make the cavity shallower, or leave less wood")
 			return 0, false
 		}
 		return wood, true
 	case c.Thread == 0 || from <= most+geom.Coincident:
 		return from, true
 	case most < limit.Floor.Stop:
-		s.fail(c.at, c.key+".thread", fmt.Sprintf("a thread of %s mm under %s mm of wood", design.MM(c.Thread), design.MM(from)), fmt.Sprintf("a thread of at least %s mm: the wood is thinned to %s mm at the least, and %s mm must stand out for washer and nut", design.MM(limit.Floor.Stop+limit.ThreadOver), design.MM(limit.Floor.Stop), design.MM(limit.ThreadOver)), "use a control with a longer thread, or let it into the front")
+		s.fail(c.at, c.key+".thread",
+			fmt.Sprintf("a thread of %s mm under %s mm of wood", design.MM(c.Thread), design.MM(from)),
+			fmt.Sprintf(
+				"a thread of at least %s mm: the wood is thinned to %s mm at the least, and %s mm must stand out for washer and nut",
+				design.MM(limit.Floor.Stop+limit.ThreadOver), design.MM(limit.Floor.Stop), design.MM(limit.ThreadOver)),
+			"use a control with a longer thread, or let it into the front")
 		return 0, false
 	}
-	s.solved(c.key+".wood", design.MM(most)+" mm", fmt.Sprintf("thinned from %s mm: the thread of %s mm less %s for washer and nut", design.MM(from), design.MM(c.Thread), design.MM(limit.ThreadOver)))
+	s.solved(c.key+".wood", design.MM(most)+" mm",
+		fmt.Sprintf("thinned from %s mm: the thread of %s mm less %s for washer and nut", design.MM(from),
+			design.MM(c.Thread), design.MM(limit.ThreadOver)))
 	return most, true
 }
 
@@ -245,14 +265,19 @@ func (s *solver) woodOver(c control, from float64) (float64, bool) {
 func (s *solver) addSeat(c control, plan geom.Region) {
 	deep := s.Thickness - c.Wood
 	if c.body == 0 {
-		s.fail(c.at, c.key, fmt.Sprintf("a seat under %s mm of wood for a body of %s × %s mm", design.MM(c.Wood), design.MM(c.l), design.MM(c.w)), "a round body, whose seat a Forstner bit makes", fmt.Sprintf("make the whole cavity deeper: depth = %s", design.MM(deep)))
+		s.fail(c.at, c.key,
+			fmt.Sprintf("a seat under %s mm of wood for a body of %s × %s mm", design.MM(c.Wood), design.MM(c.l),
+				design.MM(c.w)),
+			"a round body, whose seat a Forstner bit makes",
+			fmt.Sprintf("make the whole cavity deeper: depth = %s", design.MM(deep)))
 		return
 	}
 	d := s.seatDrill(c, plan)
 	s.Parts = append(s.Parts, part.Part{
 		ID: s.id("seat " + c.Name), Name: c.Name, Kind: part.Seat, Face: part.Back, Group: c.Group, At: c.at,
-		Solids: []part.Solid{{Plan: geom.Region{geom.Circle(c.At, d/2)}, Top: part.Level(c.Wood), Floor: part.Level(s.Thickness)}},
-		Bores:  []part.Bore{part.Down(c.At, part.Back, deep, d, s.Thickness, c.Name+" seat, flat")},
+		Solids: []part.Solid{{Plan: geom.Region{geom.Circle(c.At, d/2)}, Top: part.Level(c.Wood),
+			Floor: part.Level(s.Thickness)}},
+		Bores: []part.Bore{part.Down(c.At, part.Back, deep, d, s.Thickness, c.Name+" seat, flat")},
 	})
 }
 
@@ -271,10 +296,15 @@ func (s *solver) seatDrill(c control, plan geom.Region) float64 {
 		}
 	}
 	if best > 0 {
-		s.solved(c.key+" seat", "Forstner bit of "+design.MM(best)+" mm", fmt.Sprintf("the smallest at hand over the body of %s mm; bore it before the cavity is routed", design.MM(c.body)))
+		s.solved(c.key+" seat", "Forstner bit of "+design.MM(best)+" mm",
+			fmt.Sprintf("the smallest at hand over the body of %s mm; bore it before the cavity is routed",
+				design.MM(c.body)))
 		return best
 	}
 	best = math.Max(c.body, math.Min(math.Ceil(want), 2*wall))
-	s.assume(c.key+" seat", "Forstner bit of "+design.MM(best)+" mm", fmt.Sprintf("no [[forstner]] at hand is over the body of %s mm and inside the cavity; bore it before the cavity is routed", design.MM(c.body)))
+	s.assume(c.key+" seat", "Forstner bit of "+design.MM(best)+" mm",
+		fmt.Sprintf(
+			"no [[forstner]] at hand is over the body of %s mm and inside the cavity; bore it before the cavity is routed",
+			design.MM(c.body)))
 	return best
 }

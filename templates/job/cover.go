@@ -82,7 +82,9 @@ func (s *solver) coverRound(l *lid, cutter design.Cutter, corner float64) (tool.
 		return t, false
 	}
 	if l.least = s.tightestCut(t); corner+l.ledge < l.least-geom.Coincident {
-		s.fail(l.Table.At, l.key+".cut", fmt.Sprintf("corners of %s mm for bit %q", design.MM(corner+l.ledge), t.Bit), "corners of at least "+design.MM(l.least)+" mm, for the bit and the template", "name a smaller bit, or give the cavity larger corners")
+		s.fail(l.Table.At, l.key+".cut", fmt.Sprintf("corners of %s mm for bit %q", design.MM(corner+l.ledge), t.Bit),
+			"corners of at least "+design.MM(l.least)+" mm, for the bit and the template",
+			"name a smaller bit, or give the cavity larger corners")
 		return t, false
 	}
 	var c geom.Calc
@@ -173,7 +175,11 @@ func (s *solver) covers(l *lid) bool {
 	if l.Outline.Set() {
 		cure = "measure the cover again, or make the cavity smaller"
 	}
-	s.fail(l.Table.At, l.key, fmt.Sprintf("a cover of %s × %s mm that ends %s mm inside its cavity of %s × %s mm, near x %s, y %s", design.MM(b.W()), design.MM(b.H()), design.MM(most), design.MM(q.W()), design.MM(q.H()), design.MM(at.X), design.MM(at.Y)), "a cover that lies over its cavity all round", cure)
+	s.fail(l.Table.At, l.key,
+		fmt.Sprintf("a cover of %s × %s mm that ends %s mm inside its cavity of %s × %s mm, near x %s, y %s",
+			design.MM(b.W()), design.MM(b.H()), design.MM(most), design.MM(q.W()), design.MM(q.H()), design.MM(at.X),
+			design.MM(at.Y)),
+		"a cover that lies over its cavity all round", cure)
 	return false
 }
 
@@ -195,7 +201,9 @@ func (s *solver) shapeRebate(l *lid, screws []geom.Point, t tool.Tool) bool {
 	l.rebate = solid(c.Close(c.Union(all...), math.Max(bossHollow, t.Offset()+blunted)))
 	l.plan = c.Offset(l.rebate, -l.gap, geom.Round)
 	if n := len(l.rebate.Components()); c.Err() == nil && n != 1 {
-		s.fail(l.Screw.At.At, l.key+".screw.at", "a screw beside the ledge", fmt.Sprintf("places within %s mm of the cavity", design.MM(l.ledge+s.bossRadius(l))), "move the screw to the ledge")
+		s.fail(l.Screw.At.At, l.key+".screw.at", "a screw beside the ledge",
+			fmt.Sprintf("places within %s mm of the cavity", design.MM(l.ledge+s.bossRadius(l))),
+			"move the screw to the ledge")
 		return false
 	}
 	return s.sound(l, c.Err())

@@ -174,13 +174,18 @@ func (s *solver) coverScrews(l *lid) ([]geom.Point, bool) {
 	gauge, long := s.screwOf(l)
 	t := s.newSite(l, wood.ScrewDiameter(gauge)/2, long-l.thick)
 	if t.grip <= 0 {
-		s.fail(l.Table.At, l.key+".screw.length", fmt.Sprintf("%s mm through a cover of %s mm", design.MM(long), design.MM(l.thick)), fmt.Sprintf("a screw that holds in at least %s mm of wood", design.MM(limit.ScrewWood.Stop)), "use longer screws")
+		s.fail(l.Table.At, l.key+".screw.length",
+			fmt.Sprintf("%s mm through a cover of %s mm", design.MM(long), design.MM(l.thick)),
+			fmt.Sprintf("a screw that holds in at least %s mm of wood", design.MM(limit.ScrewWood.Stop)),
+			"use longer screws")
 		return nil, false
 	}
 	if v := l.Screw.At; v.Set() {
 		for i, p := range v.V {
 			if _, d := t.cavity.Closest(p); d < t.radius || t.cavity.Contains(p) {
-				s.fail(v.At, fmt.Sprintf("%s.screw.at %d", l.key, i+1), fmt.Sprintf("x %s, y %s, over the cavity", design.MM(p.X), design.MM(p.Y)), "a place on the ledge", fmt.Sprintf("move it at least %s mm away from the cavity", design.MM(t.radius+screwBeside)))
+				s.fail(v.At, fmt.Sprintf("%s.screw.at %d", l.key, i+1),
+					fmt.Sprintf("x %s, y %s, over the cavity", design.MM(p.X), design.MM(p.Y)), "a place on the ledge",
+					fmt.Sprintf("move it at least %s mm away from the cavity", design.MM(t.radius+screwBeside)))
 				return nil, false
 			}
 		}
@@ -188,10 +193,15 @@ func (s *solver) coverScrews(l *lid) ([]geom.Point, bool) {
 	}
 	places, why := t.solve()
 	if places == nil {
-		s.fail(l.Table.At, l.key+".screw", "no places for its screws: "+why, fmt.Sprintf("wood of %s mm under each, clear of voids, keys and the edge", design.MM(math.Max(limit.ScrewWood.Stop, t.grip+limit.ScrewTip.Stop))), "give shorter screws or other places, screw = {length = …, at = [[x, y], …]}, or move the cavity")
+		s.fail(l.Table.At, l.key+".screw", "no places for its screws: "+why,
+			fmt.Sprintf("wood of %s mm under each, clear of voids, keys and the edge",
+				design.MM(math.Max(limit.ScrewWood.Stop, t.grip+limit.ScrewTip.Stop))),
+			"give shorter screws or other places, screw = {length = …, at = [[x, y], …]}, or move the cavity")
 		return nil, false
 	}
-	s.solved(l.key+".screw.at", fmt.Sprintf("%d places", len(places)), fmt.Sprintf("about one every %s mm, in wood that is thick enough; the ledge is %s mm wide there", design.MM(screwPitch), design.MM(math.Max(bossWidth, l.ledge))))
+	s.solved(l.key+".screw.at", fmt.Sprintf("%d places", len(places)),
+		fmt.Sprintf("about one every %s mm, in wood that is thick enough; the ledge is %s mm wide there",
+			design.MM(screwPitch), design.MM(math.Max(bossWidth, l.ledge))))
 	return places, true
 }
 
@@ -296,7 +306,8 @@ func commonest(met []hindrance, tried int) string {
 			best.have = math.Max(best.have, h.have)
 		}
 	}
-	return fmt.Sprintf("%s forbids %d of %d places tried: %s mm at most, %s needed", best.by, count[best.by], tried, design.MM(best.have), design.MM(best.need))
+	return fmt.Sprintf("%s forbids %d of %d places tried: %s mm at most, %s needed", best.by, count[best.by], tried,
+		design.MM(best.have), design.MM(best.need))
 }
 
 // spread returns n free points of an even closed row, near even places, each as
@@ -389,11 +400,16 @@ func (s *solver) addScrews(l *lid, cover *part.Part, places []geom.Point) {
 		return
 	}
 	shank := math.Round(wood.ScrewDiameter(gauge)*10) / 10
-	p := part.Part{ID: s.id("screws " + l.name), Name: l.name, Kind: part.Screw, Face: part.Back, Group: l.group, At: l.Table.At}
+	p := part.Part{ID: s.id("screws " + l.name), Name: l.name, Kind: part.Screw, Face: part.Back, Group: l.group,
+		At: l.Table.At}
 	seat := s.Thickness - l.deep
 	for _, q := range places {
-		p.Bores = append(p.Bores, part.Bore{From: part.Point{X: q.X, Y: q.Y, Z: seat}, To: part.Point{X: q.X, Y: q.Y, Z: seat - math.Max(0, long-l.thick)}, D: pilot, Words: fmt.Sprintf("cover screw, gauge %d, pilot", gauge)})
-		cover.Bores = append(cover.Bores, part.Bore{From: part.Point{X: q.X, Y: q.Y, Z: s.Thickness}, To: part.Point{X: q.X, Y: q.Y, Z: s.Thickness - l.thick}, D: shank, Words: fmt.Sprintf("cover screw, gauge %d, through", gauge)})
+		p.Bores = append(p.Bores, part.Bore{From: part.Point{X: q.X, Y: q.Y, Z: seat},
+			To: part.Point{X: q.X, Y: q.Y, Z: seat - math.Max(0, long-l.thick)}, D: pilot,
+			Words: fmt.Sprintf("cover screw, gauge %d, pilot", gauge)})
+		cover.Bores = append(cover.Bores, part.Bore{From: part.Point{X: q.X, Y: q.Y, Z: s.Thickness},
+			To: part.Point{X: q.X, Y: q.Y, Z: s.Thickness - l.thick}, D: shank,
+			Words: fmt.Sprintf("cover screw, gauge %d, through", gauge)})
 	}
 	s.Parts = append(s.Parts, p)
 	s.solved(l.key+".screw pilot", design.MM(pilot)+" mm", "gauge "+fmt.Sprint(gauge)+"; "+wood.PilotSource)

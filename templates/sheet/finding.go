@@ -33,7 +33,8 @@ func finding(j *job.Job, n int, f check.Finding) render.Sheet {
 	s := render.Sheet{
 		ID:    fmt.Sprintf("%02d-%s-%s", n, f.Level, f.Check),
 		Title: fmt.Sprintf("Finding %d: %s, %s", n, f.Check, f.Level),
-		Notes: []string{upper(f.Message) + ".", "Cure: " + f.Cure + ".", "A picture, not a template: nothing is cut from this sheet."},
+		Notes: []string{upper(f.Message) + ".", "Cure: " + f.Cure + ".",
+			"A picture, not a template: nothing is cut from this sheet."},
 	}
 	if f.Level == check.Stop {
 		s.Warning = "STOP: " + f.Message
@@ -42,9 +43,12 @@ func finding(j *job.Job, n int, f check.Finding) render.Sheet {
 	g := render.Group{ID: "places", Title: "places of the finding"}
 	for i, p := range f.Places {
 		g.Shapes = append(g.Shapes,
-			render.Shape{ID: fmt.Sprintf("place-%d", i+1), Title: p.What, Path: geom.Circle(p.At, ring), Kind: render.Dimension, Layer: LayerMark},
-			cross(fmt.Sprintf("place-%d-across", i+1), p.At, geom.Vec{X: 1}), cross(fmt.Sprintf("place-%d-up", i+1), p.At, geom.Vec{Y: 1}))
-		s.Labels = append(s.Labels, render.Label{S: fmt.Sprintf("%d: %s, x %s, y %s", i+1, p.What, mm(p.At.X), mm(p.At.Y)), At: p.At.Add(geom.Vec{X: ring})})
+			render.Shape{ID: fmt.Sprintf("place-%d", i+1), Title: p.What, Path: geom.Circle(p.At, ring),
+				Kind: render.Dimension, Layer: LayerMark},
+			cross(fmt.Sprintf("place-%d-across", i+1), p.At,
+				geom.Vec{X: 1}), cross(fmt.Sprintf("place-%d-up", i+1), p.At, geom.Vec{Y: 1}))
+		s.Labels = append(s.Labels, render.Label{
+			S: fmt.Sprintf("%d: %s, x %s, y %s", i+1, p.What, mm(p.At.X), mm(p.At.Y)), At: p.At.Add(geom.Vec{X: ring})})
 		box = box.Extend(p.At)
 	}
 	s.Groups = append(s.Groups, g)
@@ -101,12 +105,17 @@ func ground(s *render.Sheet, j *job.Job, f check.Finding) geom.Box {
 			continue
 		}
 		s.View = eitherFace
-		g := render.Group{ID: "template-" + t.ID, Title: t.Name, Shapes: shapes(t.Shape, "shape-"+t.ID, "cut line of the template", render.Cut, LayerMark)}
-		g.Shapes = append(g.Shapes, shapes(t.For.Plan(), "part-"+t.ID, "edge of the "+string(t.For.Kind), render.Mark, LayerMark)...)
+		g := render.Group{ID: "template-" + t.ID, Title: t.Name,
+			Shapes: shapes(t.Shape, "shape-"+t.ID, "cut line of the template", render.Cut, LayerMark)}
+		g.Shapes = append(g.Shapes, shapes(t.For.Plan(), "part-"+t.ID, "edge of the "+string(t.For.Kind), render.Mark,
+			LayerMark)...)
 		s.Groups = append(s.Groups, g)
 		return t.Shape.Bounds()
 	}
-	s.Groups = append(s.Groups, render.Group{ID: "body", Title: "finished body", Shapes: shapes(j.Outline, "outline", "finished outline", render.Cut, LayerOutside)}, cracks(j, j.Blank, part.Front))
+	s.Groups = append(s.Groups,
+		render.Group{ID: "body", Title: "finished body",
+			Shapes: shapes(j.Outline, "outline", "finished outline", render.Cut, LayerOutside)},
+		cracks(j, j.Blank, part.Front))
 	for _, p := range j.Parts {
 		if g, ok := layoutPart(p); ok {
 			s.Groups = append(s.Groups, g)
