@@ -91,3 +91,36 @@ func controlInside(r Rule, j *job.Job) []Finding {
 	}
 	return out
 }
+
+// controlUnder measures from the underside of each control to its cover, or to
+// the back where it has none.
+func controlUnder(r Rule, j *job.Job) []Finding {
+	lids := map[string]float64{}
+	for _, lid := range j.OfKind(part.Cover) {
+		lids[lid.Group], _ = lid.Range()
+	}
+	var out []Finding
+	for _, c := range j.Controls {
+		if c.Deep == 0 {
+			continue
+		}
+		end, words := j.Thickness, "the back"
+		if top, ok := lids[c.Group]; ok {
+			end, words = top, "the cover"
+		}
+		left := end - c.Wood - c.Deep
+		l, want, bad := r.below(left + geom.Coincident)
+		if !bad {
+			continue
+		}
+		msg := fmt.Sprintf("%s, %s mm deep under %s mm of wood, has %s mm to %s, less than %s", c, mm(c.Deep), mm(c.Wood),
+			mm(left), words, mm(want))
+		if left < 0 {
+			msg = fmt.Sprintf("%s, %s mm deep under %s mm of wood, stands %s mm over %s", c, mm(c.Deep), mm(c.Wood),
+				mm(-left), words)
+		}
+		out = append(out, r.finding(l, left, want, msg, "leave less wood over it, or use a shallower one", c.Pos,
+			Place{c.At, "little depth"}))
+	}
+	return out
+}

@@ -95,6 +95,10 @@ func init() {
 			[]string{"wall = 5", drawn, "[80, -5]", "[97.45, -5]"}, []string{"wall = 5", drawn, "[80, -5]", "[97.55, -5]"}),
 		wiredExample("control-inside", check.Warn,
 			[]string{"wall = 5", drawn, "[80, -5]", "[96.45, -5]"}, []string{"wall = 5", drawn, "[80, -5]", "[96.55, -5]"}),
+		wiredExample("control-under-cover", check.Stop, // 45 − 2.5 − 6 − deep
+			[]string{"hole = 9.5", "hole = 9.5\ndeep = 35.45"}, []string{"hole = 9.5", "hole = 9.5\ndeep = 35.55"}),
+		wiredExample("control-under-cover", check.Warn,
+			[]string{"hole = 9.5", "hole = 9.5\ndeep = 33.45"}, []string{"hole = 9.5", "hole = 9.5\ndeep = 33.55"}),
 		wiredExample("cover-seat", check.Stop, // the cavity's wall at 60, the rebate's at 50 − 0.3
 			[]string{"wall = 5", strings.Replace(drawn, "60,", "52.75,", 2), "rebate = 6, cut = {bit = \"small\"}, " + screwed, bought("9") + `, cut = {bit = "small"}`},
 			[]string{"wall = 5", strings.Replace(drawn, "60,", "52.65,", 2), "rebate = 6, cut = {bit = \"small\"}, " + screwed, bought("9") + `, cut = {bit = "small"}`}),

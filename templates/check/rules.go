@@ -77,6 +77,8 @@ var rules = []Rule{
 		Tests: "The bodies of two controls, and their knobs, keep air between them."},
 	{ID: "control-inside", Limits: limit.ControlInside, Find: controlInside,
 		Tests: "The body of a control lies inside its cavity, with room to be put in."},
+	{ID: "control-under-cover", Limits: limit.ControlUnder, Find: controlUnder,
+		Tests: "A control whose depth is given has room for its wires under the cover."},
 	{ID: "screw-wood", Limits: limit.ScrewWood, Find: screwWood,
 		Tests: "A screw of a cover holds in wood that is thick enough."},
 	{ID: "screw-tip", Limits: limit.ScrewTip, Find: screwTip,

@@ -11,6 +11,7 @@ type Control struct {
 	Angle  Val[Degrees]    `toml:"angle" range:"-180,180" doc:"of its long side, anticlockwise from straight across the body"`
 	Body   Val[Length]     `toml:"body" range:"5 mm,60 mm" doc:"diameter of a round body under the wood, as measured"`
 	Size   Val[[2]Length]  `toml:"size" range:"4 mm,120 mm" doc:"length and width of a body that is not round, in place of its diameter"`
+	Deep   Val[Length]     `toml:"deep" range:"2 mm,80 mm" doc:"how far it stands below the wood, its lugs counted in"`
 	Thread Val[Length]     `toml:"thread" range:"2 mm,40 mm" doc:"length of the threaded bushing"`
 	Hole   Val[Length]     `toml:"hole" range:"1 mm,40 mm" doc:"diameter of its hole through the front"`
 	Knob   Val[Length]     `toml:"knob" range:"3 mm,80 mm" doc:"diameter of the knob, or of the tip that is moved"`

@@ -18,6 +18,7 @@ type Control struct {
 	At         geom.Point
 	Body       geom.Region // under the wood
 	Knob       geom.Region // over the wood, what a hand moves
+	Deep       float64     // how far it stands below the wood, mm; 0 when not given
 	Thread     float64     // length of its bushing, mm; 0 without one
 	Wood       float64     // over it, mm
 	Pos        design.Pos
@@ -128,6 +129,7 @@ func (s *solver) control(e design.Control, k, cavity string, i int) (control, bo
 	} else if e.Thread.Set() {
 		one.Thread = float64(e.Thread.V)
 	}
+	one.Deep = float64(e.Deep.V)
 	one.hole = s.length(e.Hole, k+".hole", z.hole, usual)
 	knob := s.length(e.Knob, k+".knob", z.knob, usual)
 	one.Knob = geom.Region{geom.Circle(one.At, knob/2)}

@@ -28,6 +28,7 @@ const TipToKey = 25
 var (
 	ControlsApart = Limits{Stop: 2}          // bodies, and knobs
 	ControlInside = Limits{Stop: 0, Warn: 1} // from a body to the wall of its cavity
+	ControlUnder  = Limits{Stop: 1, Warn: 3} // from a control's lugs to the cover: the wires need it
 	ScrewWood     = Limits{Stop: 8}          // that a screw holds in
 	ScrewTip      = Limits{Stop: 3}          // wood beyond the tip of a screw
 	ScrewToKey    = Limits{Stop: 4}          // from a screw to the line of a key
