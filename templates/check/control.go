@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"routwright/geom"
+	"routwright/templates/design"
 	"routwright/templates/job"
 	"routwright/templates/part"
 )
@@ -121,6 +122,22 @@ func controlUnder(r Rule, j *job.Job) []Finding {
 		}
 		out = append(out, r.finding(l, left, want, msg, "leave less wood over it, or use a shallower one", c.Pos,
 			Place{c.At, "little depth"}))
+	}
+	return out
+}
+
+// floorOrSeat measures the floors of all voids. A seat is thin on purpose, under a
+// washer and a nut: it stops as any other, and does not warn.
+func floorOrSeat(r Rule, j *job.Job) []Finding {
+	seats := map[design.Pos]bool{}
+	for _, p := range j.OfKind(part.Seat) {
+		seats[p.At] = true
+	}
+	var out []Finding
+	for _, f := range floor(r, j) {
+		if f.Level == Stop || !seats[f.At] {
+			out = append(out, f)
+		}
 	}
 	return out
 }

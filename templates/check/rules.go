@@ -65,7 +65,7 @@ var rules = []Rule{
 		Tests: "A void keeps a wall to the finished outline."},
 	{ID: "web-between-faces", Limits: limit.BetweenFaces, Find: webBetween,
 		Tests: "Where a void from the front lies over one from the back, wood is left between them."},
-	{ID: "floor", Limits: limit.Floor, Find: floor,
+	{ID: "floor", Limits: limit.Floor, Find: floorOrSeat,
 		Tests: "Wood is left under every void."},
 	{ID: "cover-seat", Limits: limit.CoverLedge, Find: coverSeat,
 		Tests: "A cover covers its cavity and rests on a ledge all round."},

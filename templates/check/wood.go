@@ -205,10 +205,6 @@ func floor(r Rule, j *job.Job) []Finding {
 	var out []Finding
 	for _, v := range append(j.Voids(), j.OfKind(part.Recess)...) {
 		left := j.Thickness - faceDepth(j, v)
-		r := r
-		if v.Kind == part.Seat { // thinned on purpose, under a washer and a nut
-			r.Warn = 0
-		}
 		if l, want, bad := r.below(left); bad {
 			msg := fmt.Sprintf("%s, %s deep, leaves %s mm of wood under it, less than %s", v, mm(faceDepth(j, v)), mm(left), mm(want))
 			if left <= 0 {

@@ -34,8 +34,6 @@ type Job struct {
 	Proofs    []cut.Proof // one a template, in the same order
 	Pins      []cut.Pin
 
-	Controls []Control // in the order of the design file
-	gaps     map[string]float64
 
 	Keys  *Keys // nil without keys
 	Board *fretboard.Board
@@ -43,6 +41,9 @@ type Job struct {
 	Print Print
 
 	Assumed []Assumption
+
+	Controls []Control          // in the order of the design file
+	gaps     map[string]float64 // round covers, by the group of their cavity
 }
 
 // Crack is a crack as measured.

@@ -18,6 +18,10 @@ func (s *solver) mirror() {
 	for i := range s.Pins {
 		s.Pins[i].At = m.Point(s.Pins[i].At)
 	}
+	for i := range s.Controls {
+		c := &s.Controls[i]
+		c.At, c.Body, c.Knob = m.Point(c.At), m.Region(c.Body), m.Region(c.Knob)
+	}
 	for i := range s.Parts {
 		s.Parts[i] = mirroredPart(s.Parts[i], m)
 	}
@@ -33,10 +37,6 @@ func (s *solver) mirror() {
 			hand[k] = h
 		}
 		t.Hand = hand
-	}
-	for i := range s.Controls {
-		c := &s.Controls[i]
-		c.At, c.Body, c.Knob = m.Point(c.At), m.Region(c.Body), m.Region(c.Knob)
 	}
 	if s.Keys == nil {
 		return
