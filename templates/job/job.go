@@ -34,7 +34,6 @@ type Job struct {
 	Proofs    []cut.Proof // one a template, in the same order
 	Pins      []cut.Pin
 
-
 	Keys  *Keys // nil without keys
 	Board *fretboard.Board
 	Neck  *Neck // nil without a neck
