@@ -81,6 +81,9 @@ type Rule struct {
 	Safety string
 	// Fixed says why its limits cannot be changed; "" where they can.
 	Fixed string
+	// Axes is the id of the loose template on whose axes all its places lie; "" for
+	// the body's, and where each finding says it.
+	Axes string
 	Find  func(r Rule, j *job.Job) []Finding
 }
 
@@ -110,5 +113,5 @@ func Worst(fs []Finding) (worst Level, ok bool) {
 
 // finding starts a finding of r.
 func (r Rule) finding(l Level, got, want float64, message, cure string, at design.Pos, places ...Place) Finding {
-	return Finding{Check: r.ID, Level: l, Message: message, Got: got, Want: want, Cure: cure, At: at, Places: places}
+	return Finding{Template: r.Axes, Check: r.ID, Level: l, Message: message, Got: got, Want: want, Cure: cure, At: at, Places: places}
 }

@@ -4,11 +4,8 @@ import (
 	"fmt"
 
 	"routwright/geom"
-	"routwright/templates/cut"
 	"routwright/templates/design"
 	"routwright/templates/job"
-	"routwright/templates/key"
-	"routwright/templates/part"
 )
 
 func mm(v float64) string { return design.MM(v) }
@@ -30,23 +27,6 @@ func woodLeft(r Rule, j *job.Job) []Finding {
 		}
 	}
 	return out
-}
-
-// findingOn is finding for places of a template: those of a loose one, covers
-// aside, lie on its own axes.
-func (r Rule) findingOn(t cut.Template, l Level, got, want float64, message, cure string, at design.Pos, places ...Place) Finding {
-	f := r.finding(l, got, want, message, cure, at, places...)
-	if t.Loose && t.For.Kind != part.Cover {
-		f.Template = t.ID
-	}
-	return f
-}
-
-// onRecess is finding for places on the axes of the key's recess.
-func (r Rule) onRecess(l Level, got, want float64, message, cure string, at design.Pos, places ...Place) Finding {
-	f := r.finding(l, got, want, message, cure, at, places...)
-	f.Template = key.RecessID
-	return f
 }
 
 // spots returns the middle of each piece of a region.
@@ -77,7 +57,7 @@ func keyInside(r Rule, j *job.Job) []Finding {
 		return nil
 	}
 	g := j.Keys.Gap
-	return []Finding{r.onRecess(Stop, g.Min, r.Stop, fmt.Sprintf("the key as cut stands %s mm outside the recess as cut", mm(-g.Min)), "give the key a gap, or cut both with the same bit", j.Design.Keys.At, Place{g.AtMin, "key outside its recess"})}
+	return []Finding{r.finding(Stop, g.Min, r.Stop, fmt.Sprintf("the key as cut stands %s mm outside the recess as cut", mm(-g.Min)), "give the key a gap, or cut both with the same bit", j.Design.Keys.At, Place{g.AtMin, "key outside its recess"})}
 }
 
 func glueGap(r Rule, j *job.Job) []Finding {
@@ -87,13 +67,13 @@ func glueGap(r Rule, j *job.Job) []Finding {
 	g := j.Keys.Gap
 	var out []Finding
 	if g.Min >= 0 && g.Min < r.Warn-geom.Budget {
-		out = append(out, r.onRecess(Warn, g.Min, r.Warn, fmt.Sprintf("the gap round the key comes down to %s mm, less than %s", mm(g.Min), mm(r.Warn)), "glue needs room: give a larger gap", j.Design.Keys.At, Place{g.AtMin, "smallest gap"}))
+		out = append(out, r.finding(Warn, g.Min, r.Warn, fmt.Sprintf("the gap round the key comes down to %s mm, less than %s", mm(g.Min), mm(r.Warn)), "glue needs room: give a larger gap", j.Design.Keys.At, Place{g.AtMin, "smallest gap"}))
 	}
 	if floor := j.Keys.Proof.Insert(j.Keys.Depth, j.Keys.Taper, 0).Floor; j.Keys.Taper > 0 && floor.Max > gapMost+geom.Budget {
 		out = append(out, r.finding(Warn, floor.Max, gapMost, fmt.Sprintf("the taper of the key opens the gap to %s mm at the floor, more than %s", mm(floor.Max), mm(gapMost)), "give less taper; a lead-in chamfer helps the key in as well", j.Design.Keys.At))
 	}
 	if g.Max > gapMost+geom.Budget {
-		out = append(out, r.onRecess(Warn, g.Max, gapMost, fmt.Sprintf("the gap round the key opens to %s mm, more than %s", mm(g.Max), mm(gapMost)), "give a smaller gap, or round the corners of key and recess alike", j.Design.Keys.At, Place{g.AtMax, "widest gap"}))
+		out = append(out, r.finding(Warn, g.Max, gapMost, fmt.Sprintf("the gap round the key opens to %s mm, more than %s", mm(g.Max), mm(gapMost)), "give a smaller gap, or round the corners of key and recess alike", j.Design.Keys.At, Place{g.AtMax, "widest gap"}))
 	}
 	return out
 }
