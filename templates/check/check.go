@@ -84,7 +84,7 @@ type Rule struct {
 	// Axes is the id of the loose template on whose axes all its places lie; "" for
 	// the body's, and where each finding says it.
 	Axes string
-	Find  func(r Rule, j *job.Job) []Finding
+	Find func(r Rule, j *job.Job) []Finding
 }
 
 // Rules returns every rule, in the order of the work.
