@@ -207,9 +207,9 @@ func TestControlErrors(t *testing.T) {
 	}
 }
 
-// threshold moves a design by halves between a value that a rule accepts and one
+// turningPoint moves a design by halves between a value that a rule accepts and one
 // that it does not, and returns where the verdict turns.
-func threshold(t *testing.T, good, bad float64, found func(v float64) bool) float64 {
+func turningPoint(t *testing.T, good, bad float64, found func(v float64) bool) float64 {
 	t.Helper()
 	if found(good) || !found(bad) {
 		t.Fatalf("no turn between %g and %g", good, bad)
@@ -251,7 +251,7 @@ func TestControlThresholds(t *testing.T) {
 		}},
 		{"screw-to-key", check.Stop, 6, 2, 4, func(d float64) []string { return keyed(fmt.Sprint(d)) }},
 	} {
-		got := threshold(t, tt.good, tt.bad, func(v float64) bool {
+		got := turningPoint(t, tt.good, tt.bad, func(v float64) bool {
 			return levelOf(only(solve(t, wired(t, tt.edit(v)...)), tt.rule), tt.rule) >= int(tt.level)
 		})
 		// A budget for corners fitted and measured; keys are proved to 0.02.

@@ -134,7 +134,7 @@ func TestAllow(t *testing.T) {
 // The verdict on a moved part turns at the builder's limit.
 func TestAllowThreshold(t *testing.T) {
 	for _, limit := range []float64{0.5, 2, 3.999} {
-		got := threshold(t, 84, 70, func(y float64) bool {
+		got := turningPoint(t, 84, 70, func(y float64) bool {
 			text := edit(t, "[print]", allow("void-to-void", design.MM(limit)), "at = 130", "at = "+design.MM(y))
 			return levelOf(run(t, text), "void-to-void") == int(check.Stop)
 		})

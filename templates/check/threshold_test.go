@@ -56,7 +56,7 @@ func TestThresholds(t *testing.T) {
 		{"bit-reach", check.Stop, 70, 50, 38 + 18, at(`name = "small"`, "name = \"small\"\nreach = %.6f")},
 		{"glue-gap", check.Warn, 0.08, 0.01, 0.03, at("gap = 0.08", "gap = %.6f")},
 	} {
-		got := threshold(t, tt.good, tt.bad, func(v float64) bool {
+		got := turningPoint(t, tt.good, tt.bad, func(v float64) bool {
 			return levelOf(only(solve(t, edit(t, tt.edit(v)...)), tt.rule), tt.rule) >= int(tt.level)
 		})
 		const slack = 3e-3 // the halving, and the budget of a template
@@ -84,7 +84,7 @@ func TestControlsApartRandom(t *testing.T) {
 		dir := geom.Angle(2 * math.Pi * rnd.Float64()).Unit()
 		far := geom.Circle(geom.Pt(900, 900), 1)
 		moved := func(v float64) float64 { return apart(a, geom.Translate(dir.Mul(v)).Region(b)) }
-		got := threshold(t, 120, 0, func(v float64) bool {
+		got := turningPoint(t, 120, 0, func(v float64) bool {
 			k := *j
 			k.Controls = []job.Control{
 				{Name: "a", Kind: "pot", Body: a, Knob: geom.Region{far}},
