@@ -310,3 +310,11 @@ func (s *solver) seatDrill(c control, plan geom.Region) float64 {
 			design.MM(c.body)))
 	return best
 }
+
+// mirrorControls turns the controls.
+func (s *solver) mirrorControls(m geom.Transform) {
+	for i := range s.Controls {
+		c := &s.Controls[i]
+		c.At, c.Body, c.Knob = m.Point(c.At), m.Region(c.Body), m.Region(c.Knob)
+	}
+}

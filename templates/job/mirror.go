@@ -11,16 +11,13 @@ import (
 // design file count towards the treble side, which then lies at −X.
 func (s *solver) mirror() {
 	m := geom.MirrorX()
+	s.mirrorControls(m)
 	s.Outline, s.Blank = m.Region(s.Outline), m.Region(s.Blank)
 	for i := range s.Cracks {
 		s.Cracks[i].Front, s.Cracks[i].Back = m.Path(s.Cracks[i].Front), m.Path(s.Cracks[i].Back)
 	}
 	for i := range s.Pins {
 		s.Pins[i].At = m.Point(s.Pins[i].At)
-	}
-	for i := range s.Controls {
-		c := &s.Controls[i]
-		c.At, c.Body, c.Knob = m.Point(c.At), m.Region(c.Body), m.Region(c.Knob)
 	}
 	for i := range s.Parts {
 		s.Parts[i] = mirroredPart(s.Parts[i], m)
