@@ -22,6 +22,8 @@ type lid struct {
 	base, plan       geom.Region
 	rebate           geom.Region
 	deep             float64 // of the rebate, from the back
+	gauge            int     // of the screws
+	long             float64 // from the face of the cover to the tip
 }
 
 // cover solves the rebate round a back cavity, the cover that lies in it and the
@@ -121,8 +123,7 @@ func (s *solver) coverAtHand(l *lid, cutter design.Cutter) (tool.Tool, bool) {
 	if !s.sound(l, c.Err()) {
 		return t, false
 	}
-	d, _ := edgeGap(l.base, l.cavity)
-	l.ledge = d
+	l.ledge = edgeGap(l.base, l.cavity)
 	return t, true
 }
 
@@ -139,18 +140,16 @@ func (s *solver) sound(l *lid, err error) bool {
 	return true
 }
 
-// edgeGap returns the least distance between the edges of two regions, and where
-// on the second.
-func edgeGap(a, b geom.Region) (d float64, at geom.Point) {
-	d = math.Inf(1)
+// edgeGap returns the least distance between the edges of two regions, mm.
+func edgeGap(a, b geom.Region) float64 {
+	d := math.Inf(1)
 	for _, p := range a {
 		for _, q := range b {
-			if e, _, pb := geom.PathDistance(p, q); e < d {
-				d, at = e, pb
-			}
+			e, _, _ := geom.PathDistance(p, q)
+			d = math.Min(d, e)
 		}
 	}
-	return d, at
+	return d
 }
 
 // covers reports a cover that is smaller than its cavity.

@@ -171,11 +171,11 @@ func (s *solver) newSite(l *lid, radius, grip float64) *site {
 
 // coverScrews returns the places of a cover's screws: those given, or solved.
 func (s *solver) coverScrews(l *lid) ([]geom.Point, bool) {
-	gauge, long := s.screwOf(l)
-	t := s.newSite(l, wood.ScrewDiameter(gauge)/2, long-l.thick)
+	s.screwOf(l)
+	t := s.newSite(l, wood.ScrewDiameter(l.gauge)/2, l.long-l.thick)
 	if t.grip <= 0 {
 		s.fail(l.Table.At, l.key+".screw.length",
-			fmt.Sprintf("%s mm through a cover of %s mm", design.MM(long), design.MM(l.thick)),
+			fmt.Sprintf("%s mm through a cover of %s mm", design.MM(l.long), design.MM(l.thick)),
 			fmt.Sprintf("a screw that holds in at least %s mm of wood", design.MM(limit.ScrewWood.Stop)),
 			"use longer screws")
 		return nil, false
@@ -205,15 +205,15 @@ func (s *solver) coverScrews(l *lid) ([]geom.Point, bool) {
 	return places, true
 }
 
-// screwOf returns gauge and length of a cover's screws.
-func (s *solver) screwOf(l *lid) (gauge int, long float64) {
-	gauge = screwGauge
+// screwOf settles gauge and length of a cover's screws.
+func (s *solver) screwOf(l *lid) {
+	l.gauge = screwGauge
 	if l.Screw.Gauge.Set() {
-		gauge = l.Screw.Gauge.V
+		l.gauge = l.Screw.Gauge.V
 	} else {
-		s.assume(l.key+".screw.gauge", fmt.Sprint(gauge), "usual for a cover")
+		s.assume(l.key+".screw.gauge", fmt.Sprint(l.gauge), "usual for a cover")
 	}
-	return gauge, s.length(l.Screw.Length, l.key+".screw.length", screwLength, "half an inch")
+	l.long = s.length(l.Screw.Length, l.key+".screw.length", screwLength, "half an inch")
 }
 
 // solve returns places round the ledge, as even as the wood allows and as far
@@ -382,35 +382,27 @@ func (s *solver) addScrews(l *lid, cover *part.Part, places []geom.Point) {
 	if len(places) == 0 {
 		return
 	}
-	gauge := screwGauge
-	if l.Screw.Gauge.Set() {
-		gauge = l.Screw.Gauge.V
-	}
-	long := screwLength
-	if l.Screw.Length.Set() {
-		long = float64(l.Screw.Length.V)
-	}
 	density := 0.0
 	if w, err := wood.Lookup(s.d.Slab.Wood.V); err == nil {
 		density = w.Density
 	}
-	pilot, err := wood.Pilot(gauge, density)
+	pilot, err := wood.Pilot(l.gauge, density)
 	if err != nil {
-		s.fail(l.Screw.Gauge.At, l.key+".screw.gauge", fmt.Sprint(gauge), err.Error(), "name a gauge of the charts")
+		s.fail(l.Screw.Gauge.At, l.key+".screw.gauge", fmt.Sprint(l.gauge), err.Error(), "name a gauge of the charts")
 		return
 	}
-	shank := math.Round(wood.ScrewDiameter(gauge)*10) / 10
+	shank := math.Round(wood.ScrewDiameter(l.gauge)*10) / 10
 	p := part.Part{ID: s.id("screws " + l.name), Name: l.name, Kind: part.Screw, Face: part.Back, Group: l.group,
 		At: l.Table.At}
 	seat := s.Thickness - l.deep
 	for _, q := range places {
 		p.Bores = append(p.Bores, part.Bore{From: part.Point{X: q.X, Y: q.Y, Z: seat},
-			To: part.Point{X: q.X, Y: q.Y, Z: seat - math.Max(0, long-l.thick)}, D: pilot,
-			Words: fmt.Sprintf("cover screw, gauge %d, pilot", gauge)})
+			To: part.Point{X: q.X, Y: q.Y, Z: seat - math.Max(0, l.long-l.thick)}, D: pilot,
+			Words: fmt.Sprintf("cover screw, gauge %d, pilot", l.gauge)})
 		cover.Bores = append(cover.Bores, part.Bore{From: part.Point{X: q.X, Y: q.Y, Z: s.Thickness},
 			To: part.Point{X: q.X, Y: q.Y, Z: s.Thickness - l.thick}, D: shank,
-			Words: fmt.Sprintf("cover screw, gauge %d, through", gauge)})
+			Words: fmt.Sprintf("cover screw, gauge %d, through", l.gauge)})
 	}
 	s.Parts = append(s.Parts, p)
-	s.solved(l.key+".screw pilot", design.MM(pilot)+" mm", "gauge "+fmt.Sprint(gauge)+"; "+wood.PilotSource)
+	s.solved(l.key+".screw pilot", design.MM(pilot)+" mm", "gauge "+fmt.Sprint(l.gauge)+"; "+wood.PilotSource)
 }
