@@ -270,6 +270,9 @@ func TestSolvedScrewsAreSound(t *testing.T) {
 		{"at = 42", "at = 20"},
 		{"length = 12.7", "length = 16"},
 		{screwed, "screw = {count = 6}"},
+		// A key in the back whose end the rebate meets.
+		{"name = \"high\"\nat = [-75, 75]", "name = \"high\"\nface = \"back\"\nmeets = true\nat = [36, -50]"},
+		{"name = \"high\"\nat = [-75, 75]", "name = \"high\"\nface = \"back\"\nmeets = true\nat = [80, -88]"},
 	} {
 		j := solve(t, wired(t, edits...))
 		n := 0
