@@ -37,7 +37,7 @@ func layout(j *job.Job) render.Sheet {
 	s.Groups = append(s.Groups, datums(box))
 	s.Labels = append(s.Labels, datumLabels(box)...)
 	s.Grain = slabGrain
-	s.Holes = pinHoles(j.Pins)
+	s.Holes = append(pinHoles(j.Pins), boreHoles(j)...)
 	o := j.Outline.Bounds()
 	s.Dims = []render.Dim{
 		{A: geom.Pt(o.Min.X, o.Min.Y), B: geom.Pt(o.Max.X, o.Min.Y), Along: geom.Vec{X: 1}, Text: mm(o.W())},
@@ -78,7 +78,11 @@ func keepOuts(j *job.Job) []render.Group {
 // all, what is cut from the back dashed.
 func layoutPart(p part.Part) (render.Group, bool) {
 	switch p.Kind {
-	case part.Recess, part.Pickup, part.Cavity, part.Rebate:
+	case part.Recess, part.Pickup, part.Cavity, part.Rebate, part.Seat:
+	case part.Shaft:
+		if len(p.Solids) == 0 {
+			return render.Group{}, false // bores alone are drawn as holes
+		}
 	default:
 		return render.Group{}, false
 	}
@@ -106,4 +110,27 @@ func poseNotes(j *job.Job) []string {
 		}
 	}
 	return n
+}
+
+// boreHoles draws the holes of shafts and screws: those from the back dashed. Each
+// shaft says whose it is; the drill map has the rest.
+func boreHoles(j *job.Job) []render.Hole {
+	var hs []render.Hole
+	for _, p := range j.Parts {
+		if p.Kind != part.Shaft && p.Kind != part.Screw {
+			continue
+		}
+		kind, layer := render.Cut, LayerDrill
+		if p.Face == part.Back {
+			kind, layer = render.Hidden, LayerHidden
+		}
+		for i, b := range p.Bores {
+			h := render.Hole{ID: fmt.Sprintf("bore-%s-%d", p.ID, i+1), At: b.From.Flat(), D: b.D, Kind: kind, Layer: layer}
+			if p.Kind == part.Shaft {
+				h.Text = fmt.Sprintf("%s, drill %s", b.Words, mm(b.D))
+			}
+			hs = append(hs, h)
+		}
+	}
+	return hs
 }
