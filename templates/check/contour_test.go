@@ -236,3 +236,25 @@ func TestPlacedUnderContour(t *testing.T) {
 		}
 	}
 }
+
+// A key that the program placed says why it stands there; one placed by hand does
+// not.
+func TestKeyPlaced(t *testing.T) {
+	hand := "[[key]]\nname = \"low\"\nat = [-75, -30]\nangle = 0\n[[key]]\nname = \"high\"\nat = [-75, 75]\nangle = 0\n"
+	if fs := found(run(t, edit(t)), "key-placed"); len(fs) > 0 {
+		t.Errorf("by hand: %s", fs[0].Message)
+	}
+	fs := found(run(t, edit(t, hand, "", "length = 50", "place = true\nlength = 50")), "key-placed")
+	if len(fs) == 0 || fs[0].Level != check.Note {
+		t.Errorf("placed: %v", fs)
+	}
+}
+
+func init() {
+	shown["key-under-contour"] = "TestKeyUnderContour"
+	shown["edge"] = "TestRoundoverOfWall"
+	shown["edge-reach"] = "TestEdgeReach"
+	shown["key-placed"] = "TestKeyPlaced"
+	shown["base-clear"] = "TestShopLimits"
+	shown["base-carried"] = "TestBaseCarriedThreshold"
+}

@@ -2,7 +2,6 @@ package job
 
 import (
 	"fmt"
-	"math"
 
 	"routwright/geom"
 	"routwright/templates/design"
@@ -23,7 +22,11 @@ func (s *solver) chamber(c design.Chamber, k string) {
 	if name == "" {
 		name = k
 	}
-	plan, corner, ok := s.cavityPlan(design.Cavity{Table: c.Table, Outline: c.Outline, Corner: c.Corner}, k)
+	if !c.Outline.Set() {
+		return // told by the reader
+	}
+	corner := s.length(c.Corner, k+".corner", defaultCorner, "smooth for the router")
+	plan, ok := s.outlined(c.Outline, k, corner)
 	if !ok {
 		return
 	}
@@ -37,12 +40,14 @@ func (s *solver) chamber(c design.Chamber, k string) {
 		s.fail(c.Depth.At, k+".depth", design.MM(depth)+" mm under a plate of "+design.MM(lid)+" mm, in a body of "+design.MM(s.Thickness)+" mm", fmt.Sprintf("less than %s mm, better %s", design.MM(most), design.MM(most-limit.Floor.Warn)), "make it shallower")
 		return
 	}
-	t, err := s.rack.Pick(c.Cutter, need(k+".cut", corner, depth, s.sheet), c.Table.At)
+	n := need(k+".cut", corner, depth, s.sheet)
+	n.Try = both(n.Try, s.cuts(plan))
+	t, err := s.rack.Pick(c.Cutter, n, c.Table.At)
 	if err != nil {
 		s.errs.Add(err)
 		return
 	}
-	if least := math.Max(t.CutRadius(), s.rin-t.Offset()); corner < least-geom.Coincident {
+	if least := t.LeastCorner(s.rin); corner < least-geom.Coincident {
 		s.fail(c.Corner.At, k+".corner", design.MM(corner)+" mm", "at least "+design.MM(least)+" mm, for the bit and the template", "use a larger corner radius or a smaller bit")
 		return
 	}

@@ -315,10 +315,8 @@ func (j *Job) DrillRules(c Channel) drill.Rules {
 		Stop: limit.Channel.Stop, Warn: limit.Channel.Warn, Edge: j.Edge, Through: c.Pass,
 	}
 	for _, p := range j.Parts {
-		if slices.Contains(c.Groups, p.Group) || p.ID == c.ID {
-			continue
-		}
-		if !inBody(p.Kind) {
+		// Of the groups that it joins it may meet the cavities, not their screws.
+		if !inBody(p.Kind) || p.ID == c.ID || p.Kind != part.Screw && slices.Contains(c.Groups, p.Group) {
 			continue
 		}
 		l := limit.Channel
@@ -335,7 +333,7 @@ func (j *Job) DrillRules(c Channel) drill.Rules {
 func inBody(k part.Kind) bool {
 	switch k {
 	case part.Pickup, part.Cavity, part.Rebate, part.Chamber, part.Pocket, part.JackHole,
-		part.Recess, part.Contour, part.Channel, part.Shaft, part.Post, part.StringHole, part.Screw:
+		part.Recess, part.Contour, part.Channel, part.Seat, part.Shaft, part.Post, part.StringHole, part.Screw:
 		return true
 	}
 	return false

@@ -59,6 +59,9 @@ type Job struct {
 	Print   Print
 
 	Assumed []Assumption
+
+	Controls []Control          // in the order of the design file
+	gaps     map[string]float64 // round covers, by the group of their cavity
 }
 
 // Crack is a crack as measured.
@@ -182,6 +185,10 @@ type Assumption struct {
 // Files opens the files that a design refers to, by their names as written.
 type Files func(name string) (io.ReadCloser, error)
 
+// CoverGap returns the gap in mm a side between a cover and its rebate, by the
+// group of its cavity; 0 without one.
+func (j *Job) CoverGap(group string) float64 { return j.gaps[group] }
+
 // PartByID returns the part with the given id.
 func (j *Job) PartByID(id string) (part.Part, bool) {
 	for _, p := range j.Parts {
@@ -197,7 +204,7 @@ func (j *Job) Voids() []part.Part {
 	var v []part.Part
 	for _, p := range j.Parts {
 		switch p.Kind {
-		case part.Pickup, part.Cavity, part.Rebate, part.Chamber:
+		case part.Pickup, part.Cavity, part.Rebate, part.Chamber, part.Seat:
 			v = append(v, p)
 		}
 	}

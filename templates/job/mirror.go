@@ -12,6 +12,7 @@ import (
 // design file count towards the treble side, which then lies at −X.
 func (s *solver) mirror() {
 	m := geom.MirrorX()
+	s.mirrorControls(m)
 	s.Outline, s.Blank = m.Region(s.Outline), m.Region(s.Blank)
 	for i := range s.Cracks {
 		s.Cracks[i].Front, s.Cracks[i].Back = m.Path(s.Cracks[i].Front), m.Path(s.Cracks[i].Back)

@@ -122,6 +122,9 @@ func (s *solver) general() {
 	s.rin = s.length(d.Template.Inside, "template.smallest_inside_radius", defaultInside, "a template that is sawn and filed")
 	s.router()
 	s.print()
+	for _, a := range d.Allow {
+		s.Assumed = append(s.Assumed, Assumption{"allow " + a.Check.V, "limit " + design.MM(a.Limit.V), "allowed", a.Reason.V})
+	}
 }
 
 // recalibrate reports the bits whose true diameter a test slot tells.

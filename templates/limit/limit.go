@@ -46,3 +46,17 @@ const BaseOverhang = 0.4
 // OneAngle is how much a crack may bend, in degrees, before keys over it no longer
 // share one angle.
 const OneAngle = 15
+
+// Controls and covers.
+var (
+	ControlsApart = Limits{Stop: 2}          // bodies, and knobs
+	ControlInside = Limits{Stop: 0, Warn: 1} // from a body to the wall of its cavity
+	ControlUnder  = Limits{Stop: 1, Warn: 3} // from a control's lugs to the cover: the wires need it
+	ScrewWood     = Limits{Stop: 8}          // that a screw holds in
+	ScrewTip      = Limits{Stop: 3}          // wood beyond the tip of a screw
+	ScrewToKey    = Limits{Stop: 4}          // from a screw to the line of a key
+)
+
+// ThreadOver is by how much the thread of a control must be longer than the wood
+// over it, for washer and nut.
+const ThreadOver = 3

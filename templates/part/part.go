@@ -59,7 +59,8 @@ const (
 	Contour    Kind = "contour"
 	Channel    Kind = "wire channel"
 	JackHole   Kind = "jack hole"
-	Shaft      Kind = "shaft hole" // of a pot or switch, through the front
+	Shaft      Kind = "shaft hole"   // of a pot or switch, through the front
+	Seat       Kind = "control seat" // where the wood over a control is thinned
 	Post       Kind = "bridge post"
 	StringHole Kind = "string hole"
 	Screw      Kind = "screw hole"
@@ -118,19 +119,6 @@ func (p Part) Plan() geom.Region {
 		return p.Solids[0].Plan
 	}
 	return all
-}
-
-// Footprint returns the least box that holds the plans of the part's solids and
-// the axes of its bores.
-func (p Part) Footprint() geom.Box {
-	var b geom.Box
-	for _, s := range p.Solids {
-		b = b.Union(s.Plan.Bounds())
-	}
-	for _, h := range p.Bores {
-		b = b.Extend(h.From.Flat()).Extend(h.To.Flat())
-	}
-	return b
 }
 
 // Range returns the least and greatest depth of the part's solids, in mm below

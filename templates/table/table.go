@@ -70,7 +70,7 @@ func num(v float64) string {
 func parts(j *job.Job) Table {
 	t := Table{Name: "parts", Head: []string{"part", "kind", "name", "face", "depth", "x_min", "x_max", "y_min", "y_max", "area"}}
 	for _, p := range j.Parts {
-		b := p.Footprint()
+		b := p.Bounds()
 		depth := num(p.Depth(j.Thickness))
 		if p.Kind == part.Cover || p.Kind == part.Body {
 			top, floor := p.Range()
