@@ -20,27 +20,30 @@ type Design struct {
 	Units    Val[string] `toml:"units" oneof:"mm,in" doc:"unit of plain numbers"`
 	Hand     Val[string] `toml:"hand" oneof:"right,left" doc:"left mirrors the solved parts"`
 
-	Slab     Slab      `toml:"slab"`
-	Strings  Strings   `toml:"strings"`
-	Body     Body      `toml:"body"`
-	Board    Board     `toml:"fretboard"`
-	Neck     Neck      `toml:"neck"`
-	Bridge   Bridge    `toml:"bridge"`
-	Keys     Keys      `toml:"keys"`
-	Key      []Key     `toml:"key"`
-	Pickup   []Pickup  `toml:"pickup"`
-	Cavity   []Cavity  `toml:"cavity"`
-	Channel  []Channel `toml:"channel"`
-	Jack     Jack      `toml:"jack"`
-	Section  []Section `toml:"section"`
-	Bit      []Bit     `toml:"bit"`
-	Bush     []Bush    `toml:"bush"`
-	Forstner []Drill   `toml:"forstner"`
-	Drill    []Drill   `toml:"drill"`
-	Router   Router    `toml:"router"`
-	Template Workshop  `toml:"template"`
-	Allow    []Allow   `toml:"allow"`
-	Print    Print     `toml:"print"`
+	Slab     Slab       `toml:"slab"`
+	Strings  Strings    `toml:"strings"`
+	Body     Body       `toml:"body"`
+	Board    Board      `toml:"fretboard"`
+	Neck     Neck       `toml:"neck"`
+	Bridge   Bridge     `toml:"bridge"`
+	Keys     Keys       `toml:"keys"`
+	Key      []Key      `toml:"key"`
+	Pickup   []Pickup   `toml:"pickup"`
+	Cavity   []Cavity   `toml:"cavity"`
+	Channel  []Channel  `toml:"channel"`
+	Jack     Jack       `toml:"jack"`
+	Chamber  []Chamber  `toml:"chamber"`
+	Strap    Strap      `toml:"strap"`
+	Hardware []Hardware `toml:"hardware"`
+	Section  []Section  `toml:"section"`
+	Bit      []Bit      `toml:"bit"`
+	Bush     []Bush     `toml:"bush"`
+	Forstner []Drill    `toml:"forstner"`
+	Drill    []Drill    `toml:"drill"`
+	Router   Router     `toml:"router"`
+	Template Workshop   `toml:"template"`
+	Allow    []Allow    `toml:"allow"`
+	Print    Print      `toml:"print"`
 }
 
 // Table is embedded in every table: where its header stands.

@@ -43,6 +43,7 @@ func (s *solver) mirror() {
 		t.Hand = hand
 	}
 	s.mirrorEdges(m)
+	s.mirrorDrilled(m)
 	if s.Keys == nil {
 		return
 	}
@@ -72,6 +73,34 @@ func (s *solver) mirrorEdges(m geom.Transform) {
 			for n, l := range c.Levels[k].Lines {
 				c.Levels[k].Lines[n] = m.Path(l)
 			}
+		}
+	}
+}
+
+// mirrorDrilled turns the channels, the jack, the strap buttons and the balance.
+func (s *solver) mirrorDrilled(m geom.Transform) {
+	for i := range s.Channels {
+		c := &s.Channels[i]
+		c.Path.From.X, c.Path.To.X = -c.Path.From.X, -c.Path.To.X
+		for k := range c.Ends {
+			c.Ends[k].Plan, c.Ends[k].Mouth = m.Region(c.Ends[k].Plan), m.Point(c.Ends[k].Mouth)
+		}
+		for k := range c.Pass {
+			c.Pass[k].Plan = m.Region(c.Pass[k].Plan)
+		}
+	}
+	if k := s.Jack; k != nil {
+		k.At, k.In = m.Point(k.At), m.Vec(k.In)
+	}
+	if b := s.Balance; b != nil {
+		b.At.X, b.Wood.X = -b.At.X, -b.Wood.X
+		for i := range b.Things {
+			b.Things[i].At.X = -b.Things[i].At.X
+		}
+	}
+	if st := s.Strap; st != nil {
+		for _, b := range []*Button{&st.Upper, &st.Tail} {
+			b.At, b.In = m.Point(b.At), m.Vec(b.In)
 		}
 	}
 }

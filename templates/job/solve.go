@@ -48,10 +48,15 @@ func Solve(d *design.Design, files Files) (*Job, error) {
 	s.board()
 	s.pickups()
 	s.cavities()
-	s.keys() // after the voids, which they must keep away from
+	s.chambers()
+	s.jack()
+	s.strap()
+	s.keys()     // after the voids, which they must keep away from
+	s.channels() // past all of them
 	s.bodyTemplate()
 	s.sections()
 	s.pins()
+	s.weigh()
 	if err := s.errs.Err(); err != nil {
 		return nil, err
 	}

@@ -19,6 +19,8 @@ var (
 	VoidToOutline = Limits{6, 10, 0}
 	BetweenFaces  = Limits{4, 6, 0}
 	Floor         = Limits{3, 6, 0}
+	Channel       = Limits{3, 5, 0} // round a drilled channel: to faces, keys, screws
+	JackWall      = Limits{Stop: 4} // round the bore of a jack
 	CoverLedge    = Limits{3, 5, 0}
 )
 

@@ -41,6 +41,12 @@ func All(j *job.Job, fs []check.Finding) []Table {
 	if t := drillOut(j); len(t.Rows) > 0 {
 		all = append(all, t)
 	}
+	if len(j.Channels) > 0 {
+		all = append(all, channels(j))
+	}
+	if j.Balance != nil {
+		all = append(all, balanceTable(j))
+	}
 	if j.Keys != nil && j.Keys.Fit.Spec.Border > 0 {
 		all = append(all, strips(j))
 	}
