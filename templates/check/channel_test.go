@@ -13,19 +13,9 @@ import (
 	"routwright/templates/part"
 )
 
-func init() {
-	for id, name := range map[string]string{
-		"key-under-contour": "TestKeyUnderContour", "edge": "TestRoundoverOfWall", "edge-reach": "TestEdgeReach",
-		"channel": "TestChannelLimits", "channel-rim": "TestChannelRim", "channel-skew": "TestChannelSkew",
-		"ground-wire": "TestGroundWire", "jack-wall": "TestJackWall", "strap-balance": "TestStrapBalance",
-	} {
-		shown[id] = name
-	}
-}
-
-// channelOf adds a hand-drilled channel from the tail pickup, whose treble wall
+// channelled adds a hand-drilled channel from the tail pickup, whose treble wall
 // stands at x = 36.25, straight across to the control cavity at x = 66.
-func channelOf(z0, z1, d float64, more string) string {
+func channelled(z0, z1, d float64, more string) string {
 	return fmt.Sprintf("\n[[channel]]\njoin = [\"tail\", \"control\"]\nfrom = [36.25, 42, %g]\nto = [66, 10, %g]\nd = %g\n%s", z0, z1, d, more)
 }
 
@@ -37,12 +27,12 @@ func TestChannelLimits(t *testing.T) {
 		level check.Level
 		wood  float64
 	}{{check.Stop, 3}, {check.Warn, 5}} {
-		z := threshold(t, "channel", tt.level, 14, 4, func(z float64) string { return edit(t) + channelOf(z, 20, 6, "") })
+		z := threshold(t, "channel", tt.level, 14, 4, func(z float64) string { return edit(t) + channelled(z, 20, 6, "") })
 		if math.Abs(z-3-tt.wood) > 0.01 {
 			t.Errorf("%s begins with the axis %.3f deep, want %g", tt.level, z, tt.wood+3)
 		}
 		for _, off := range []float64{0.05, -0.05} {
-			if got := has(run(t, edit(t)+channelOf(tt.wood+3+off, 20, 6, "")), "channel", tt.level); got != (off < 0) {
+			if got := has(run(t, edit(t)+channelled(tt.wood+3+off, 20, 6, "")), "channel", tt.level); got != (off < 0) {
 				t.Errorf("%s with %.2f mm: %v", tt.level, tt.wood+off, got)
 			}
 		}
@@ -53,7 +43,7 @@ func TestChannelLimits(t *testing.T) {
 		wood  float64
 	}{{check.Stop, 3}, {check.Warn, 5}} {
 		text := func(x float64) string {
-			return edit(t, "at = [-75, 75]\nangle = 0", fmt.Sprintf("at = [%g, 26]\nangle = 90", x), "length = 50", "length = 30") + channelOf(14, 14.0001, 6, "")
+			return edit(t, "at = [-75, 75]\nangle = 0", fmt.Sprintf("at = [%g, 26]\nangle = 90", x), "length = 50", "length = 30") + channelled(14, 14.0001, 6, "")
 		}
 		x := threshold(t, "channel", tt.level, 90, 51, text)
 		j := solve(t, text(x))
@@ -87,7 +77,7 @@ func TestChannelSkew(t *testing.T) {
 
 // The rim by its formula: ℓ·tan φ = d + q/2cos φ, with ℓ as the design has it.
 func TestChannelRim(t *testing.T) {
-	text := func(z float64) string { return edit(t) + channelOf(9, z, 6, "") }
+	text := func(z float64) string { return edit(t) + channelled(9, z, 6, "") }
 	z := threshold(t, "channel-rim", check.Stop, 42, 10, text)
 	j := solve(t, text(z))
 	c := j.Channels[0]
@@ -105,7 +95,7 @@ func TestChannelRim(t *testing.T) {
 	}
 	// The chuck: what stands out of the wood lifts it over the face.
 	long := threshold(t, "channel-rim", check.Stop, 400, 55, func(l float64) string {
-		return edit(t) + channelOf(9, 36, 6, fmt.Sprintf("drill_length = %g\nchuck = 30\n", l))
+		return edit(t) + channelled(9, 36, 6, fmt.Sprintf("drill_length = %g\nchuck = 30\n", l))
 	})
 	phi = math.Atan2(27, run)
 	if want := run/math.Cos(phi) + (9+15*math.Cos(phi))/math.Sin(phi); math.Abs(long-want) > 0.01 {
@@ -115,7 +105,7 @@ func TestChannelRim(t *testing.T) {
 
 // A channel that names a cavity on its way and passes it by.
 func TestChannelThrough(t *testing.T) {
-	if !has(run(t, edit(t)+channelOf(9, 20, 6, "through = [\"neck\"]\n")), "channel", check.Stop) {
+	if !has(run(t, edit(t)+channelled(9, 20, 6, "through = [\"neck\"]\n")), "channel", check.Stop) {
 		t.Error("the neck cavity is nowhere near, and nothing is said")
 	}
 }
@@ -206,7 +196,7 @@ func TestDrilledErrors(t *testing.T) {
 		{"\n[[channel]]\njoin = [\"tail\", \"tail\"]\n", "twice"},
 		{"\n[[channel]]\njoin = [\"tail\", \"control\"]\nfrom = [36.25, 42, 8]\n", "both from and to"},
 		{"\n[[channel]]\njoin = [\"tail\", \"control\"]\nfrom = [30, 42, 8]\nto = [66, 10, 20]\n", "6.25 mm off the wall of tail"},
-		{channelOf(30, 20, 6, ""), "30 mm deep, over a wall of tail that stands from 0 to 19"},
+		{channelled(30, 20, 6, ""), "30 mm deep, over a wall of tail that stands from 0 to 19"},
 		{"\n[jack]\nside = \"treble\"\ny = 390\n", "where there is no wood"},
 		{"\n[jack]\nside = \"front\"\nat = [200, 0]\n", "where there is no wood"},
 		{"\n[jack]\nside = \"front\"\n", "the middle of the jack"},

@@ -23,7 +23,8 @@ func (s *solver) chamber(c design.Chamber, k string) {
 		name = k
 	}
 	if !c.Outline.Set() {
-		return // told by the reader
+		s.fail(c.Table.At, k+".outline", "nothing", "corners [x, y] of an outline", "draw the chamber on the layout and read its corners")
+		return
 	}
 	corner := s.length(c.Corner, k+".corner", defaultCorner, "smooth for the router")
 	plan, ok := s.outlined(c.Outline, k, corner)

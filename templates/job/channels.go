@@ -315,9 +315,11 @@ func (j *Job) DrillRules(c Channel) drill.Rules {
 		Stop: limit.Channel.Stop, Warn: limit.Channel.Warn, Edge: j.Edge, Through: c.Pass,
 	}
 	for _, p := range j.Parts {
-		// Of the groups that it joins it may meet the cavities, not their screws.
 		if !inBody(p.Kind) || p.ID == c.ID || p.Kind != part.Screw && slices.Contains(c.Groups, p.Group) {
 			continue
+		}
+		if p.Kind == part.Screw {
+			p = withWood(p)
 		}
 		l := limit.Channel
 		switch p.Kind {
@@ -327,6 +329,20 @@ func (j *Job) DrillRules(c Channel) drill.Rules {
 		r.Obstacles = append(r.Obstacles, drill.Obstacle{Body: space.Of(p), Stop: l.Stop, Warn: l.Warn})
 	}
 	return r
+}
+
+// withWood returns the pilot holes of screws as long as the wood that the screws
+// need: what they hold in, and some beyond their tips.
+func withWood(p part.Part) part.Part {
+	bores := make([]part.Bore, len(p.Bores))
+	for i, b := range p.Bores {
+		if l := b.Length(); l > 0 {
+			b.To = b.From.Lerp(b.To, math.Max(limit.ScrewWood.Stop, l+limit.ScrewTip.Stop)/l)
+		}
+		bores[i] = b
+	}
+	p.Bores = bores
+	return p
 }
 
 // inBody reports whether parts of a kind are cut or drilled out of the body.

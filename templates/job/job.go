@@ -39,12 +39,12 @@ type Job struct {
 	Edge     *space.Edge // of the body, square where nothing is done to it
 	EdgeBit  *EdgeBit    // nil with square edges
 	Contours []Contour
+	Sweeps   []cut.Sweep // of the router's base, one a template
+	drilled  *drilled    // plans for drilling waste that were asked for
 	Channels []Channel
 	Jack     *Jack  // nil without one
 	Strap    *Strap // nil where nothing is said of it
 	Balance  *Balance
-	Sweeps   []cut.Sweep // of the router's base, one a template
-	drilled  *drilled    // plans for drilling waste that were asked for
 
 	Base     float64     // diameter of the router's base, mm
 	Wide     float64     // diameter of the plate under it for large openings, mm; 0 without one
@@ -204,7 +204,7 @@ func (j *Job) Voids() []part.Part {
 	var v []part.Part
 	for _, p := range j.Parts {
 		switch p.Kind {
-		case part.Pickup, part.Cavity, part.Rebate, part.Chamber, part.Seat:
+		case part.Pickup, part.Cavity, part.Rebate, part.Seat, part.Chamber:
 			v = append(v, p)
 		}
 	}

@@ -48,15 +48,19 @@ func (j *Job) WoodUnder(p geom.Point, z, wall float64, group string) (left float
 			}
 		}
 		for _, b := range v.Bores {
-			axis := geom.Line(b.From.Flat(), b.To.Flat())
-			near := b.From.Flat()
+			near, slope := b.From, 0.0
 			if !b.Square() {
-				near = axis.Closest(p)
+				near, slope = b.Nearest(p)
 			}
-			if near.Dist(p) >= wall+b.D/2 {
+			if near.Flat().Dist(p) >= wall+b.D/2 {
 				continue
 			}
-			if top, floor := math.Min(b.From.Z, b.To.Z), math.Max(b.From.Z, b.To.Z); top < z {
+			top, floor := math.Min(b.From.Z, b.To.Z), math.Max(b.From.Z, b.To.Z)
+			if !b.Square() { // the hole as high as it stands there, over the width that counts
+				half := b.D/2*math.Hypot(1, slope) + (wall+b.D/2)*slope
+				top, floor = math.Max(top-b.D/2, near.Z-half), math.Min(floor+b.D/2, near.Z+half)
+			}
+			if top < z {
 				if w := math.Max(0, z-floor); w < left {
 					left, by = w, v
 				}

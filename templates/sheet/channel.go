@@ -84,7 +84,7 @@ func channel(j *job.Job, c job.Channel) render.Sheet {
 		{Name: "Entry", Value: fmt.Sprintf("x %s, y %s mm; its middle %s mm below the %s", mm(c.Path.From.X), mm(c.Path.From.Y), mm(entry), face)},
 		{Name: "Angle", Value: fmt.Sprintf("%s° to the %s; in plan %s° from the centre line", mm(c.Path.Angle(from).Degrees()), face, mm(planAngle(u)))},
 		{Name: "Length", Value: fmt.Sprintf("%s mm in the wood, %s mm in plan; it falls %s mm", mm(c.Path.Length()), mm(c.Path.Run()), mm(math.Abs(c.Path.To.Z-c.Path.From.Z)))},
-		{Name: "Clears", Value: drillClears(j, c)},
+		{Name: "Clears", Value: drillClearWords(j, c)},
 	}
 	s.Notes = append(channelNotes(j, c), "A picture, not a template: nothing is cut from this sheet.")
 	return s
@@ -96,7 +96,7 @@ func planAngle(u geom.Vec) float64 {
 	return math.Atan2(math.Abs(u.X), math.Abs(u.Y)) * 180 / math.Pi
 }
 
-func drillClears(j *job.Job, c job.Channel) string {
+func drillClearWords(j *job.Job, c job.Channel) string {
 	from := c.From()
 	if from.Side || from.Open || from.Plate {
 		return fmt.Sprintf("the chuck by %s mm", mm(math.Min(c.Path.ChuckClear(from, j.DrillRules(c)), c.Drill)))

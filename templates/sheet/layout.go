@@ -78,7 +78,11 @@ func keepOuts(j *job.Job) []render.Group {
 // all, what is cut from the back dashed.
 func layoutPart(p part.Part) (render.Group, bool) {
 	switch p.Kind {
-	case part.Recess, part.Pickup, part.Cavity, part.Rebate, part.Chamber, part.Seat:
+	case part.Recess, part.Pickup, part.Cavity, part.Rebate, part.Seat, part.Chamber:
+	case part.Shaft:
+		if len(p.Solids) == 0 {
+			return render.Group{}, false // bores alone are drawn as holes
+		}
 	case part.Contour:
 		kind, layer := render.Mark, LayerMark
 		if p.Face == part.Back {
@@ -87,10 +91,6 @@ func layoutPart(p part.Part) (render.Group, bool) {
 		return render.Group{ID: p.ID, Title: p.String(), Shapes: shapes(p.Plan(), "plan-"+p.ID, p.String()+", shaped last", kind, layer)}, true
 	case part.Channel, part.JackHole:
 		return boreGroup(p), true
-	case part.Shaft:
-		if len(p.Solids) == 0 {
-			return render.Group{}, false // bores alone are drawn as holes
-		}
 	default:
 		return render.Group{}, false
 	}
