@@ -115,7 +115,7 @@ func groundWire(r Rule, j *job.Job) []Finding {
 			return nil
 		}
 	}
-	return []Finding{r.finding(Warn, 0, 0, "no straight hole leads the bridge's ground wire to a cavity", "add a [[channel]] that joins \"bridge\" with a cavity nearer to it, or lay the wire in a groove under the plate", j.Design.Bridge.At)}
+	return []Finding{r.finding(Warn, 0, 0, "no straight hole leads the bridge's ground wire to a cavity", "add a [[channel]] that joins \"bridge\" with a cavity nearer to it, or lay the wire in a groove under the plate", j.Design.Bridge.Table.At)}
 }
 
 // jackWall measures the wood round the bore of the jack: to the faces after the

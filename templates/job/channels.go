@@ -223,7 +223,7 @@ func (s *solver) ground() {
 			}
 			c := Channel{
 				Join: [2]string{"bridge", p.Name}, Ends: [2]drill.Void{v, to}, Groups: []string{group, g},
-				D: defaultGround, Drill: defaultLong, Chuck: defaultChuck, Ground: true, At: s.d.Bridge.At,
+				D: defaultGround, Drill: defaultLong, Chuck: defaultChuck, Ground: true, At: s.d.Bridge.Table.At,
 			}
 			c.Path, c.Found = drill.Find(v, to, s.Job.DrillRules(c))
 			if c.Found && (!best.Found || c.Path.Length() < best.Path.Length()) {
