@@ -123,6 +123,8 @@ var rules = []Rule{
 		Tests: "The holes of strings through the body keep wood to voids and keys, and their ferrules do not overlap."},
 	{ID: "string-on-pole", Over: true, Limits: limit.PoleOff, Find: poles,
 		Tests: "The outer strings pass over the outer poles of each pickup whose pole spread is given."},
+	{ID: "work-order", Find: workOrder,
+		Tests: "No step takes away a datum or a pin that a later step needs, in the order that the design asks for."},
 	{ID: "string-to-edge", Limits: Limits{Stop: 2, Warn: 2.5}, Find: stringToEdge,
 		Tests: "The outer strings keep away from the edges of the board at every fret."},
 	{ID: "fret-places", Over: true, Fixed: "a slot off its place is a fault of the program", Limits: Limits{Stop: slotSlack}, Find: fretPlaces,

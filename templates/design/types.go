@@ -43,6 +43,7 @@ type Design struct {
 	Router   Router     `toml:"router"`
 	Template Workshop   `toml:"template"`
 	Allow    []Allow    `toml:"allow"`
+	Work     Work       `toml:"work"`
 	Print    Print      `toml:"print"`
 }
 
