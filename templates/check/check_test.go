@@ -351,8 +351,8 @@ func TestFaces(t *testing.T) {
 			}
 		}
 		for i, e := range j.Templates {
-			if e.For.Kind == part.Recess && math.Abs(check.Routing(j, i).Wanted-tt.depth) > 1e-9 {
-				t.Errorf("%s: recess cut %g deep, want %g", tt.face, check.Routing(j, i).Wanted, tt.depth)
+			if e.For.Kind == part.Recess && math.Abs(j.Routing(i).Wanted-tt.depth) > 1e-9 {
+				t.Errorf("%s: recess cut %g deep, want %g", tt.face, j.Routing(i).Wanted, tt.depth)
 			}
 		}
 		for _, f := range check.Run(j) {

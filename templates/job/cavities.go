@@ -56,7 +56,7 @@ func (s *solver) pickup(p design.Pickup, k string) {
 	}
 	// The corner is never under the bit's radius, nor under what the template's
 	// own corner leaves.
-	least := math.Max(t.CutRadius(), s.rin-t.Offset())
+	least := t.LeastCorner(s.rin)
 	if p.Corner.Set() && corner < least-geom.Coincident {
 		s.fail(p.Corner.At, k+".corner", design.MM(corner)+" mm", fmt.Sprintf("at least %s mm: bit %q has a radius of %s mm, the template's inside corners %s mm", design.MM(least), t.Bit, design.MM(t.CutRadius()), design.MM(s.rin)), "use a larger corner radius or a smaller bit")
 		return
@@ -94,12 +94,14 @@ func (s *solver) cavity(c design.Cavity, k string) {
 		return
 	}
 	depth := s.length(c.Depth, k+".depth", s.Thickness-defaultBackFor, "leaves "+design.MM(defaultBackFor)+" mm under the front")
-	t, err := s.rack.Pick(c.Cutter, need(k+".cut", corner, depth, s.sheet), c.Table.At)
+	n := need(k+".cut", corner, depth, s.sheet)
+	n.Try = both(n.Try, s.cuts(plan))
+	t, err := s.rack.Pick(c.Cutter, n, c.Table.At)
 	if err != nil {
 		s.errs.Add(err)
 		return
 	}
-	if least := math.Max(t.CutRadius(), s.rin-t.Offset()); corner < least-geom.Coincident {
+	if least := t.LeastCorner(s.rin); corner < least-geom.Coincident {
 		s.fail(c.Corner.At, k+".corner", design.MM(corner)+" mm", "at least "+design.MM(least)+" mm, for the bit and the template", "use a larger corner radius or a smaller bit")
 		return
 	}
@@ -153,10 +155,12 @@ func (s *solver) cover(c design.Cavity, k, name, group string, plan geom.Region,
 	}
 	deep := thick + coverRecess
 	cutter := c.Cover.Cutter
-	if !cutter.Bit.Set() {
+	if !cutter.Bit.Set() && !cutter.Bush.Set() && !cutter.Free.V {
 		cutter = c.Cutter
 	}
-	t, err := s.rack.Pick(cutter, need(k+".cut", corner+ledge, deep, s.sheet), c.Cover.Table.At)
+	n := need(k+".cut", corner+ledge, deep, s.sheet)
+	n.Try = both(n.Try, s.cuts(rebate))
+	t, err := s.rack.Pick(cutter, n, c.Cover.Table.At)
 	if err != nil {
 		s.errs.Add(err)
 		return

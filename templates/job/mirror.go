@@ -4,6 +4,7 @@ import (
 	"routwright/geom"
 	"routwright/templates/cut"
 	"routwright/templates/part"
+	"routwright/templates/space"
 )
 
 // mirror turns a solved job into a left-handed one: everything is reflected
@@ -17,6 +18,12 @@ func (s *solver) mirror() {
 	}
 	for i := range s.Pins {
 		s.Pins[i].At = m.Point(s.Pins[i].At)
+	}
+	for i := range s.Sections {
+		s.Sections[i].From, s.Sections[i].To = m.Point(s.Sections[i].From), m.Point(s.Sections[i].To)
+	}
+	for i := range s.Screws {
+		s.Screws[i].At = m.Point(s.Screws[i].At)
 	}
 	for i := range s.Parts {
 		s.Parts[i] = mirroredPart(s.Parts[i], m)
@@ -34,6 +41,7 @@ func (s *solver) mirror() {
 		}
 		t.Hand = hand
 	}
+	s.mirrorEdges(m)
 	if s.Keys == nil {
 		return
 	}
@@ -45,6 +53,25 @@ func (s *solver) mirror() {
 	}
 	for i := range s.Keys.Bare {
 		s.Keys.Bare[i].At = m.Point(s.Keys.Bare[i].At)
+	}
+}
+
+// mirrorEdges turns the edge of the body and the contours.
+func (s *solver) mirrorEdges(m geom.Transform) {
+	if e := s.Edge; e != nil {
+		s.Edge = space.NewEdge(m.Region(e.Outline), e.Thickness, e.Faces[part.Front], e.Faces[part.Back])
+	}
+	if s.EdgeBit != nil {
+		s.EdgeBit.Missed = m.Region(s.EdgeBit.Missed)
+	}
+	for i := range s.Contours {
+		c := &s.Contours[i]
+		c.Plan, c.Deepest, c.At, c.In = m.Region(c.Plan), m.Point(c.Deepest), m.Point(c.At), m.Vec(c.In)
+		for k := range c.Levels {
+			for n, l := range c.Levels[k].Lines {
+				c.Levels[k].Lines[n] = m.Path(l)
+			}
+		}
 	}
 }
 

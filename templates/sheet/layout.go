@@ -19,7 +19,7 @@ func layout(j *job.Job) render.Sheet {
 	s := render.Sheet{ID: LayoutID, Title: "Layout: everything on the slab, seen from the front"}
 	slab := render.Group{ID: "slab", Title: "squared slab", Shapes: shapes(j.Blank, "blank", "edge of the slab", render.Mark, LayerMark)}
 	body := render.Group{ID: "body", Title: "finished body", Shapes: shapes(j.Outline, "outline", "finished outline", render.Cut, LayerOutside)}
-	s.Groups = append(s.Groups, slab, body, cracks(j, j.Blank, part.Front))
+	s.Groups = append(s.Groups, slab, body, cracks(j, j.Blank.Bounds(), part.Front))
 	for _, p := range j.Parts {
 		if g, ok := layoutPart(p); ok {
 			s.Groups = append(s.Groups, g)
@@ -54,24 +54,19 @@ func layout(j *job.Job) render.Sheet {
 	return s
 }
 
-// keepOuts draws lightly what keys must stay clear of. A curve that cannot be
-// drawn is left out: the line is only a help, the checks judge.
+// keepOuts draws lightly what keys must stay clear of.
 func keepOuts(j *job.Job) []render.Group {
 	if j.Keys == nil {
 		return nil
 	}
 	var out []render.Group
 	for _, f := range j.Keys.Faces() {
-		ks, err := j.KeepOuts(f)
-		if err != nil {
-			continue
-		}
 		kind, layer := render.Mark, LayerMark
 		if f == part.Back {
 			kind, layer = render.Hidden, LayerHidden
 		}
 		g := render.Group{ID: "keep-out-" + f.String(), Title: "keep-outs of the keys on the " + f.String()}
-		for i, k := range ks {
+		for i, k := range j.KeepOuts(f) {
 			g.Shapes = append(g.Shapes, shapes(k.Region, fmt.Sprintf("keep-out-%s-%d", f, i+1), k.Words, kind, layer)...)
 		}
 		out = append(out, g)
