@@ -13,6 +13,7 @@ import (
 	"routwright/templates/design"
 	"routwright/templates/fretboard"
 	"routwright/templates/key"
+	"routwright/templates/neck"
 	"routwright/templates/part"
 	"routwright/templates/space"
 	"routwright/templates/tool"
@@ -51,7 +52,8 @@ type Job struct {
 	Keys    *Keys        // nil without keys
 	KeepOut [2][]KeepOut // what keys of the front and of the back stay clear of
 	Board   *fretboard.Board
-	Neck    *Neck // nil without a neck
+	Neck    *Neck       // nil without a neck
+	Shape   *neck.Shape // of the neck that is to be made; nil when none is asked for
 	Print   Print
 
 	Assumed []Assumption

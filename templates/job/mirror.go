@@ -42,6 +42,9 @@ func (s *solver) mirror() {
 		t.Hand = hand
 	}
 	s.mirrorEdges(m)
+	if s.Shape != nil {
+		s.Shape = s.Shape.Mirrored()
+	}
 	if s.Keys == nil {
 		return
 	}

@@ -50,6 +50,7 @@ func Solve(d *design.Design, files Files) (*Job, error) {
 	s.cavities()
 	s.keys() // after the voids, which they must keep away from
 	s.bodyTemplate()
+	s.neckParts()
 	s.sections()
 	s.pins()
 	if err := s.errs.Err(); err != nil {
