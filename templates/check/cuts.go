@@ -17,12 +17,12 @@ func woodLeft(r Rule, j *job.Job) []Finding {
 	for i, p := range j.Proofs {
 		t := j.Templates[i]
 		if !p.Left.Empty() {
-			out = append(out, r.finding(Stop, p.LeftReach, 0,
+			out = append(out, r.findingOn(t, Stop, p.LeftReach, 0,
 				fmt.Sprintf("%s: bit %q of %s mm leaves %s mm² of wood in %d places, up to %s mm from the line", t.For, t.Tool.Bit, mm(t.Tool.Cutter), mm(p.Left.Area()), len(p.Left), mm(p.LeftReach)),
 				"give the corners a larger radius, name a smaller bit, or declare hand work", t.For.At, spots(p.Left, "wood left")...))
 		}
 		if !p.Lost.Empty() {
-			out = append(out, r.finding(Stop, p.LostDepth, 0,
+			out = append(out, r.findingOn(t, Stop, p.LostDepth, 0,
 				fmt.Sprintf("%s: the follower of %s mm blunts the template, and the cut takes %s mm² that should stay, up to %s mm over the line", t.For, mm(t.Tool.Follower), mm(p.Lost.Area()), mm(p.LostDepth)),
 				fmt.Sprintf("round the corners that point into the cut by %s mm or more, or use a bearing of the bit's own size", mm(t.Tool.Offset())), t.For.At, spots(p.Lost, "wood lost")...))
 		}
@@ -130,7 +130,7 @@ func templateWeb(r Rule, j *job.Job) []Finding {
 			for b := a + 1; b < len(edges); b++ {
 				d, pa, _ := geom.PathDistance(edges[a], edges[b])
 				if l, want, bad := r.below(d); bad {
-					out = append(out, r.finding(l, d, want, fmt.Sprintf("%s: the template keeps only %s mm of wood between two edges", t.For, mm(d)), "use a larger sheet, or move what lies there", t.For.At, Place{pa, "thin web"}))
+					out = append(out, r.findingOn(t, l, d, want, fmt.Sprintf("%s: the template keeps only %s mm of wood between two edges", t.For, mm(d)), "use a larger sheet, or move what lies there", t.For.At, Place{pa, "thin web"}))
 				}
 			}
 		}

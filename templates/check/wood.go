@@ -22,12 +22,12 @@ func bodies(ps []part.Part) []*space.Body {
 	return out
 }
 
-// across returns the contours on the face that p is not cut from: they lie over
-// or under it. Where p opens on their own face the two are cut into each other.
+// across returns the contours on the faces that p does not open: they lie over or
+// under it. Where p opens on their own face the two are cut into each other.
 func across(j *job.Job, p part.Part) []part.Part {
 	var out []part.Part
 	for _, c := range j.OfKind(part.Contour) {
-		if c.Face != p.Face {
+		if !opensOn(j, p, c.Face) {
 			out = append(out, c)
 		}
 	}
@@ -83,8 +83,7 @@ func keyOverVoid(r Rule, j *job.Job) []Finding {
 	for _, k := range bodies(j.OfKind(part.Recess)) {
 		for _, v := range append(vs[:len(vs):len(vs)], bodies(across(j, k.Part))...) {
 			g := k.Within(v, r.Most())
-			meets := g.D == 0 && v.Part.Kind == part.Contour // with a void that is key-to-void's
-			if !g.Over() && !meets {
+			if !g.Over() && v.Part.Kind != part.Contour { // beside a void: key-to-void's
 				continue
 			}
 			if l, want, bad := r.below(g.D); bad {
@@ -225,9 +224,9 @@ func voidToVoid(r Rule, j *job.Job) []Finding {
 // between a void and a contour of the other face.
 func webBetween(r Rule, j *job.Job) []Finding {
 	var out []Finding
-	between := func(a, b *space.Body, meets bool) {
+	between := func(a, b *space.Body, contour bool) {
 		g := a.Within(b, r.Most())
-		if !g.Over() && !(meets && g.D == 0) {
+		if !g.Over() && !contour {
 			return // voids beside each other are void-to-void's
 		}
 		if l, want, bad := r.below(g.D); bad {
@@ -262,6 +261,15 @@ func webBetween(r Rule, j *job.Job) []Finding {
 
 func floor(r Rule, j *job.Job) []Finding {
 	var out []Finding
+	for _, v := range j.OfKind(part.Chamber) {
+		if opensOn(j, v, v.Face) {
+			continue
+		}
+		g := space.Of(v).ToFace(v.Face, j.Thickness)
+		if l, want, bad := r.below(g.D); bad {
+			out = append(out, r.finding(l, g.D, want, fmt.Sprintf("the plate over %s is %s mm thick, less than %s", v, mm(g.D), mm(want)), "use a thicker plate", v.At, Place{g.A.Flat(), "thin plate"}))
+		}
+	}
 	for _, v := range append(j.Voids(), j.OfKind(part.Recess)...) {
 		g := space.Of(v).ToFace(1-v.Face, j.Thickness)
 		left := g.D

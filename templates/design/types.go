@@ -20,26 +20,30 @@ type Design struct {
 	Units    Val[string] `toml:"units" oneof:"mm,in" doc:"unit of plain numbers"`
 	Hand     Val[string] `toml:"hand" oneof:"right,left" doc:"left mirrors the solved parts"`
 
-	Slab     Slab      `toml:"slab"`
-	Strings  Strings   `toml:"strings"`
-	Body     Body      `toml:"body"`
-	Board    Board     `toml:"fretboard"`
-	Neck     Neck      `toml:"neck"`
-	Bridge   Bridge    `toml:"bridge"`
-	Keys     Keys      `toml:"keys"`
-	Key      []Key     `toml:"key"`
-	Pickup   []Pickup  `toml:"pickup"`
-	Cavity   []Cavity  `toml:"cavity"`
-	Channel  []Channel `toml:"channel"`
-	Jack     Jack      `toml:"jack"`
-	Section  []Section `toml:"section"`
-	Bit      []Bit     `toml:"bit"`
-	Bush     []Bush    `toml:"bush"`
-	Forstner []Drill   `toml:"forstner"`
-	Drill    []Drill   `toml:"drill"`
-	Router   Router    `toml:"router"`
-	Template Workshop  `toml:"template"`
-	Print    Print     `toml:"print"`
+	Slab     Slab       `toml:"slab"`
+	Strings  Strings    `toml:"strings"`
+	Body     Body       `toml:"body"`
+	Board    Board      `toml:"fretboard"`
+	Neck     Neck       `toml:"neck"`
+	Bridge   Bridge     `toml:"bridge"`
+	Keys     Keys       `toml:"keys"`
+	Key      []Key      `toml:"key"`
+	Pickup   []Pickup   `toml:"pickup"`
+	Cavity   []Cavity   `toml:"cavity"`
+	Channel  []Channel  `toml:"channel"`
+	Jack     Jack       `toml:"jack"`
+	Chamber  []Chamber  `toml:"chamber"`
+	Strap    Strap      `toml:"strap"`
+	Hardware []Hardware `toml:"hardware"`
+	Section  []Section  `toml:"section"`
+	Bit      []Bit      `toml:"bit"`
+	Bush     []Bush     `toml:"bush"`
+	Forstner []Drill    `toml:"forstner"`
+	Drill    []Drill    `toml:"drill"`
+	Router   Router     `toml:"router"`
+	Template Workshop   `toml:"template"`
+	Allow    []Allow    `toml:"allow"`
+	Print    Print      `toml:"print"`
 }
 
 // Table is embedded in every table: where its header stands.
@@ -190,8 +194,9 @@ type Pickup struct {
 type Cavity struct {
 	Table
 	Name    Val[string]       `toml:"name" text:"name" unique:"cavity" doc:"unique name"`
-	Outline Val[[]geom.Point] `toml:"outline" items:"3,500" doc:"corners [x, y] in order, seen from the front"`
+	Outline Val[[]geom.Point] `toml:"outline" items:"3,500" doc:"corners [x, y] in order, seen from the front; grown round the controls if not given"`
 	Corner  Val[Length]       `toml:"corner" range:"0.5 mm,60 mm" doc:"radius of its corners"`
+	Wall    Val[Length]       `toml:"wall" range:"0.5 mm,30 mm" doc:"room from each control's body to the wall of a grown outline"`
 	Depth   Val[Length]       `toml:"depth" range:"5 mm,60 mm" doc:"depth from the finished back"`
 	Control []Control         `toml:"control"`
 	Cover   Cover             `toml:"cover"`
@@ -204,7 +209,11 @@ type Cover struct {
 	Thickness Val[Length] `toml:"thickness" range:"0.5 mm,8 mm" doc:"of the cover's sheet"`
 	Gap       Val[Length] `toml:"gap" range:"0 mm,2 mm" doc:"round the cover; it comes off the cover"`
 	Rebate    Val[Length] `toml:"rebate" range:"1 mm,25 mm" doc:"width of the ledge it rests on"`
-	Cutter    Cutter      `toml:"cut"`
+	// Outline is for a cover that is bought or made already.
+	Outline Val[[]geom.Point] `toml:"outline" items:"3,500" doc:"corners [x, y] in order of a cover at hand, seen from the front, in place of one that follows its cavity"`
+	Corner  Val[Length]       `toml:"corner" range:"0 mm,60 mm" doc:"radius of the corners of a cover at hand"`
+	Screw   CoverScrew        `toml:"screw"`
+	Cutter  Cutter            `toml:"cut"`
 }
 
 // Bit is a router bit as measured.

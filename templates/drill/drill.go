@@ -34,6 +34,9 @@ type Void struct {
 	// it, from Mouth, where it opens, along the hole.
 	Side  bool
 	Mouth geom.Point
+	// Open is a void that opens on its face and, at Mouth, at the edge of the body
+	// too, as a neck pocket does: the drill lies in it.
+	Open bool
 	// Plate is a place on a face, under a plate: a drill goes down from it
 	// anywhere in Plan.
 	Plate bool
@@ -55,6 +58,7 @@ type Rules struct {
 	Stop, Warn float64 // wood between the hole and a face or the edge
 	Edge       *space.Edge
 	Obstacles  []Obstacle
+	Through    []Void // that the drill passes on its way, opening both walls wholly
 }
 
 // Skew is how far from square to the wall a drill may meet it: beyond it skids;
@@ -93,10 +97,49 @@ func (p Path) Angle(from Void) geom.Angle {
 // Bore returns the hole.
 func (p Path) Bore(d float64) part.Bore { return part.Bore{From: p.From, To: p.To, D: d} }
 
+// Crosses returns between which distances from its entry, in plan, the axis of a
+// path runs in a void that it passes; ok is false where it passes it by.
+func (p Path) Crosses(v Void) (near, far float64, ok bool) {
+	ts := Ray(v.Plan, p.From.Flat(), p.Heading(), 0)
+	if len(ts) < 2 || len(ts)%2 == 1 || ts[1] > p.Run() {
+		return 0, 0, false
+	}
+	return ts[0], ts[1], true
+}
+
+// DepthAt returns how deep below the finished front the axis runs so far from
+// its entry in plan.
+func (p Path) DepthAt(s float64) float64 {
+	return p.From.Z + s*math.Tan(float64(p.Fall()))
+}
+
+// Skewed returns how far from square to the wall of the void that it comes from
+// the drill meets it in plan; 0 from a plate.
+func (p Path) Skewed(from Void) geom.Angle {
+	if from.Plate {
+		return 0
+	}
+	var out geom.Vec
+	least := math.Inf(1)
+	for _, loop := range from.Plan {
+		for _, e := range loop {
+			q := e.Closest(p.From.Flat())
+			if d := q.Dist(p.From.Flat()); d < least {
+				least = d
+				out = e.Tangent(0).Left().Neg()
+				if e.IsArc() {
+					out = q.Sub(e.Center).Unit().Mul(float64(e.Turn))
+				}
+			}
+		}
+	}
+	return geom.Angle(math.Acos(math.Max(-1, math.Min(1, out.Dot(p.Heading())))))
+}
+
 // RimClear returns by how much the drill clears the rim behind it, mm straight
 // up over the face; negative when it hits it. +Inf where there is no rim.
 func (p Path) RimClear(from Void, d float64) float64 {
-	if from.Side || from.Plate {
+	if from.Side || from.Open || from.Plate {
 		return math.Inf(1)
 	}
 	phi := float64(p.Angle(from))
@@ -109,7 +152,7 @@ func (p Path) RimClear(from Void, d float64) float64 {
 func (p Path) ChuckClear(from Void, r Rules) float64 {
 	phi := float64(p.Angle(from))
 	out := r.Length - p.Length() // what stands out of the wood
-	if from.Side {
+	if from.Side || from.Open {
 		if out < p.From.Flat().Dist(from.Mouth) {
 			return out - p.From.Flat().Dist(from.Mouth)
 		}
@@ -154,7 +197,7 @@ func (r Rules) Judge(p Path, from, to Void) []Clear {
 		near("the "+f.String(), d-half, at, r.Stop, r.Warn)
 	}
 	axis := r.axis(p)
-	if r.Edge != nil {
+	if r.Edge != nil && !r.Edge.Far(p.From.Flat(), p.To.Flat(), r.Warn+half) {
 		if g := axis.ToEdge(r.Edge); g.D-half < r.Warn {
 			near("the edge of the body", g.D-half, g.A, r.Stop, r.Warn)
 		}
@@ -171,9 +214,9 @@ func (r Rules) axis(p Path) *space.Body {
 	return space.Of(part.Part{Bores: []part.Bore{{From: p.From, To: p.To}}})
 }
 
-// ray returns the distances from o along u at which the boundary of a region is
+// Ray returns the distances from o along u at which the boundary of a region is
 // crossed, in order, those over least only.
-func ray(region geom.Region, o geom.Point, u geom.Vec, least float64) []float64 {
+func Ray(region geom.Region, o geom.Point, u geom.Vec, least float64) []float64 {
 	var ts []float64
 	add := func(t float64) {
 		if t <= least {

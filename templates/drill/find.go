@@ -21,6 +21,9 @@ const (
 	// deeper is the step of the entry's depth in mm, within what the rim, the
 	// cavities and the faces allow.
 	deeper = 1.0
+	// room is what a path that wants no warning leaves at the rim and under the
+	// chuck, mm; common practice: a long drill bends.
+	room = 1.0
 )
 
 // line is a direction of a drill in plan: from a place of the wall, so far
@@ -30,7 +33,11 @@ type line struct {
 	u        geom.Vec
 	run, rim float64
 	back     bool
+	pass     []span // of the voids that it runs through
 }
+
+// span is a stretch of a direction in a void on the way, and the void's depths.
+type span struct{ near, far, top, floor float64 }
 
 // Find returns the path through the least wood that keeps to the rules: with the
 // wood that warnings ask for if there is one, else with the least. ok is false
@@ -39,13 +46,23 @@ func Find(a, b Void, r Rules) (Path, bool) {
 	fences := [2][]fence{r.fences(false), r.fences(true)}
 	for _, s := range passes {
 		lines := append(r.lines(a, b, s.along, s.turn, false), r.lines(b, a, s.along, s.turn, true)...)
-		slices.SortStableFunc(lines, func(l, m line) int { return cmp.Compare(l.run, m.run) })
+		order := make([]int, len(lines))
+		for i := range order {
+			order[i] = i
+		}
+		slices.SortFunc(order, func(i, k int) int {
+			return cmp.Or(cmp.Compare(lines[i].run, lines[k].run), cmp.Compare(i, k))
+		})
 		var second Path
 		have := false
-		for _, l := range lines {
+		for _, i := range order {
+			l := lines[i]
 			from, to := a, b
 			if l.back {
 				from, to = b, a
+			}
+			if !r.measure(&l, from, to) || !r.possible(l, from, to, s.turn) {
+				continue
 			}
 			if p, ok := r.along(l, from, to, s.turn, true, fences[1]); ok {
 				return p, true
@@ -116,7 +133,7 @@ func (r Rules) gates(l line, from Void, fences []fence) []gate {
 		if !f.box.Overlaps(box) {
 			continue
 		}
-		ts := ray(f.plan, l.at, l.u, 0)
+		ts := Ray(f.plan, l.at, l.u, 0)
 		if len(ts)%2 == 1 {
 			ts = append([]float64{0}, ts...)
 		}
@@ -147,21 +164,20 @@ func through(gates []gate, d, t float64) float64 {
 	return d
 }
 
-// lines returns the directions in which a drill of full width runs from the wall
-// of one void into the other.
+// lines returns the directions from the wall of one void to the other, not yet
+// measured.
 func (r Rules) lines(from, to Void, step float64, turn int, back bool) []line {
 	var out []line
+	box := to.Plan.Bounds().Grow(r.D)
 	each := func(at geom.Point, square geom.Vec) {
-		for _, deg := range bearing(at, to.Plan.Bounds().Grow(r.D), turn) {
+		for _, deg := range bearing(at, box, turn) {
 			u := (geom.Angle(deg) / geom.Angle(turn) * geom.Degree).Unit()
 			if square != (geom.Vec{}) && u.Dot(square) < math.Cos(float64(Skew))-1e-9 {
 				continue
 			}
-			if l, ok := r.line(at, u, from, to); ok {
-				l.back = back
-				if r.possible(l, from, to, turn) {
-					out = append(out, l)
-				}
+			// An odd number of crossings: over it already, no wall between.
+			if ts := Ray(to.Plan, at, u, 0); len(ts) > 0 && len(ts)%2 == 0 {
+				out = append(out, line{at: at, u: u, run: ts[0], back: back})
 			}
 		}
 	}
@@ -182,8 +198,8 @@ func (r Rules) lines(from, to Void, step float64, turn int, back bool) []line {
 			for i := 0.0; i < n; i++ {
 				t := (i + 0.5) / n
 				square := e.Tangent(t).Left().Neg()
-				if from.Side && square.Dot(e.At(t).Sub(from.Mouth)) < e.At(t).Dist(from.Mouth)*0.7 {
-					continue // only the end of the hole, seen from its mouth
+				if (from.Side || from.Open) && square.Dot(e.At(t).Sub(from.Mouth)) < e.At(t).Dist(from.Mouth)*0.7 {
+					continue // only its end, seen from its mouth
 				}
 				each(e.At(t), square)
 			}
@@ -215,37 +231,41 @@ func bearing(p geom.Point, box geom.Box, turn int) []int {
 	return out
 }
 
-// line measures one direction in plan; ok is false when the drill does not run
-// from the one void into the other that way with its full width.
-func (r Rules) line(at geom.Point, u geom.Vec, from, to Void) (line, bool) {
-	l := line{at: at, u: u, rim: math.Inf(1)}
+// measure looks at a direction in plan; false when the drill does not run from
+// the one void into the other that way with its full width.
+func (r Rules) measure(l *line, from, to Void) bool {
+	l.rim = math.Inf(1)
 	const off = 1e-6 // off the wall itself
-	ts := ray(to.Plan, at, u, 0)
-	if len(ts) == 0 {
-		return l, false
-	}
-	l.run = ts[0]
-	if len(ts)%2 == 1 {
-		return l, false // over it already: no wall between
-	}
 	if !from.Plate {
-		if own := ray(from.Plan, at, u, off); len(own) > 0 && own[0] < l.run {
-			return l, false // through the same void again
+		if own := Ray(from.Plan, l.at, l.u, off); len(own) > 0 && own[0] < l.run {
+			return false // through the same void again
 		}
 	}
-	side := u.Left().Mul(r.D / 2)
-	for _, o := range [2]geom.Point{at.Add(side), at.Add(side.Neg())} {
-		if len(ray(to.Plan, o, u, 0)) == 0 {
-			return l, false
+	side := l.u.Left().Mul(r.D / 2)
+	for _, o := range [2]geom.Point{l.at.Add(side), l.at.Add(side.Neg())} {
+		if len(Ray(to.Plan, o, l.u, 0)) == 0 {
+			return false
 		}
+	}
+	l.pass = nil
+	for _, v := range r.Through {
+		s := span{near: math.Inf(1), far: math.Inf(-1), top: v.Top, floor: v.Floor}
+		for _, o := range [3]geom.Point{l.at, l.at.Add(side), l.at.Add(side.Neg())} {
+			ts := Ray(v.Plan, o, l.u, 0)
+			if len(ts) < 2 || len(ts)%2 == 1 || ts[1] > l.run {
+				return false
+			}
+			s.near, s.far = math.Min(s.near, ts[0]), math.Max(s.far, ts[1])
+		}
+		l.pass = append(l.pass, s)
 	}
 	if from.Plate {
 		l.rim = 0
-		return l, true
+		return true
 	}
-	rim, ok := rimBehind(at, u, from, r.D)
+	rim, ok := rimBehind(l.at, l.u, from, r.D)
 	l.rim = rim
-	return l, ok
+	return ok
 }
 
 // rimBehind returns how far behind a place of the wall the rim lies, over the
@@ -254,7 +274,7 @@ func rimBehind(at geom.Point, u geom.Vec, from Void, d float64) (float64, bool) 
 	rim := math.Inf(1)
 	side := u.Left().Mul(d / 2)
 	for i, o := range [3]geom.Point{at.Add(u.Mul(-1e-6)), at.Add(side), at.Add(side.Neg())} {
-		ts := ray(from.Plan, o, u.Neg(), 0)
+		ts := Ray(from.Plan, o, u.Neg(), 0)
 		if len(ts)%2 == 0 && i > 0 { // starts in the wood beside the wall
 			if len(ts) == 0 || ts[0] > d*math.Tan(float64(Skew)) {
 				return 0, false
@@ -280,16 +300,16 @@ func rimBehind(at geom.Point, u geom.Vec, from Void, d float64) (float64, bool) 
 
 // along tries the angles and depths of one direction, the flattest first.
 func (r Rules) along(l line, from, to Void, turn int, warn bool, fences []fence) (Path, bool) {
-	clear := r.Stop
+	clear, spare := r.Stop, 0.0
 	if warn {
-		clear = r.Warn
+		clear, spare = r.Warn, room
 	}
 	lo, hi := r.angles(l, from, clear, turn)
 	var gates []gate
 	ready := false
 	for k := lo; k <= hi; k++ {
 		phi := float64(k) / float64(turn) * float64(geom.Degree)
-		least, most := r.depths(l, from, to, phi, clear)
+		least, most := r.depths(l, from, to, phi, clear, spare)
 		if least > most {
 			continue
 		}
@@ -310,7 +330,7 @@ func (r Rules) along(l line, from, to Void, turn int, warn bool, fences []fence)
 func (r Rules) possible(l line, from, to Void, turn int) bool {
 	lo, hi := r.angles(l, from, r.Stop, turn)
 	for k := lo; k <= hi; k++ {
-		if least, most := r.depths(l, from, to, float64(k)/float64(turn)*float64(geom.Degree), r.Stop); least <= most {
+		if least, most := r.depths(l, from, to, float64(k)/float64(turn)*float64(geom.Degree), r.Stop, 0); least <= most {
 			return true
 		}
 	}
@@ -326,7 +346,12 @@ func (r Rules) angles(l line, from Void, clear float64, turn int) (lo, hi int) {
 	}
 	steps := float64(turn) / float64(geom.Degree)
 	lo, hi = flattest*turn, steepest*turn
-	if !from.Plate {
+	if from.Open {
+		lo = 0
+	}
+	if from.Plate {
+		lo = max(lo, int(math.Ceil((90-Skew.Degrees())*float64(turn)-1e-9))) // flatter it skids on the face
+	} else if !from.Open {
 		// ℓ·tan φ ≥ d + q/2 with the shallowest d.
 		lo = max(lo, int(math.Atan((r.D+clear)/l.rim)*steps))
 	}
@@ -335,8 +360,8 @@ func (r Rules) angles(l line, from Void, clear float64, turn int) (lo, hi int) {
 
 // depths returns between which depths below its own face a drill at angle phi
 // may enter: by the faces, the walls of both voids, the rim and the chuck. Empty
-// when least is over most.
-func (r Rules) depths(l line, from, to Void, phi, clear float64) (least, most float64) {
+// when least is over most. spare is left at the rim and under the chuck.
+func (r Rules) depths(l line, from, to Void, phi, clear, spare float64) (least, most float64) {
 	sin, cos := math.Sincos(phi)
 	tan := sin / cos
 	half, fall := r.D/(2*cos), l.run*tan
@@ -349,6 +374,11 @@ func (r Rules) depths(l line, from, to Void, phi, clear float64) (least, most fl
 	top, floor := own(to)
 	least = math.Max(r.D/2+clear, top+half-fall)
 	most = math.Min(floor-half-fall, r.Thickness-r.D/2-clear-fall)
+	for _, s := range l.pass {
+		top, floor := own(Void{Top: s.top, Floor: s.floor})
+		least = math.Max(least, top+half-math.Min(s.near*tan, s.far*tan))
+		most = math.Min(most, floor-half-math.Max(s.near*tan, s.far*tan))
+	}
 	if from.Plate {
 		if top+half-fall > 0 || most < 0 {
 			return 1, 0
@@ -363,8 +393,11 @@ func (r Rules) depths(l line, from, to Void, phi, clear float64) (least, most fl
 		back := l.at.Dist(from.Mouth) * tan
 		return math.Max(least, ftop+half+back), math.Min(most, ffloor-half+back)
 	}
-	most = math.Min(most, l.rim*tan-half)
-	return least, math.Min(most, r.Length*sin-fall-r.Chuck/2*cos)
+	if from.Open {
+		return least, most
+	}
+	most = math.Min(most, l.rim*tan-half-spare)
+	return least, math.Min(most, r.Length*sin-fall-r.Chuck/2*cos-spare)
 }
 
 // path returns the path of a direction at an angle and a depth below the face
@@ -414,7 +447,7 @@ func Given(from, to part.Point, start, end Void, d, thickness float64) (Path, bo
 	switch {
 	case start.Plate:
 		p.Rim = 0
-	case !start.Side:
+	case !start.Side && !start.Open:
 		rim, ok := rimBehind(from.Flat(), p.Heading(), start, d)
 		if !ok {
 			return p, false

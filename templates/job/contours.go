@@ -56,6 +56,11 @@ const (
 	levelStep = 2.0
 )
 
+// steepestBevel is the most depth over its run that a bevel may have: 45° for a
+// flat one; a round one of half its run ends at 53°. Common practice: steeper it
+// is no bevel but a step.
+var steepestBevel = map[bool]float64{true: 1, false: 0.5}
+
 // bevel is what is usual for a kind of contour: common practice, the middle of
 // forearm 12–18 over 60–90 and belly 12–16 over 70–100.
 type bevel struct {
@@ -175,6 +180,14 @@ func (s *solver) bevel(c design.Contour, k string) {
 	flat := c.Section.V != "round"
 	if !c.Section.Set() {
 		s.assume(k+".section", "flat", "one plane, which a straightedge checks")
+	}
+	if most := steepestBevel[flat] * run; depth > most {
+		at := c.Depth.At
+		if at.IsZero() {
+			at = c.At
+		}
+		s.fail(at, k+".depth", fmt.Sprintf("%s mm over %s mm", design.MM(depth), design.MM(run)), fmt.Sprintf("at most %s mm, so that it does not end steeper than 45° or so", design.MM(most)), "take less wood, or let it reach further")
+		return
 	}
 	profile, out := bevelProfile(run, depth, flat)
 	solids := s.facets(plan, at, in, reach, profile, runOuts(at, in, span, depth), b.face)

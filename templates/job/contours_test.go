@@ -184,6 +184,7 @@ func TestContourErrors(t *testing.T) {
 		{"[[body.contour]]\nkind = \"carved\"\noutline = [[0, 0], [50, 0], [50, 50]]\ndepths = [[0, 0, 1], [10, 10, 2], [30, 30.1, 4]]\n", "off the line"},
 		{"[[body.contour]]\nkind = \"carved\"\noutline = [[0, 0], [50, 0], [50, 50]]\ndepths = [[0, 0, 1], [1, 10, 9], [10, 0, 9]]\n", "at most 42 mm"},
 		{"[[body.contour]]\nkind = \"carved\"\noutline = [[500, 0], [550, 0], [550, 50]]\ndepth = 4\n", "takes no wood"},
+		{"[[body.contour]]\nkind = \"forearm\"\ndepth = 30\nreach = 20\n", "at most 20 mm"},
 		{"[body.edge]\nroundover = 3\nchamfer = 3\n", "one of the two"},
 		{"[body.edge]\nroundover = 20\nbearing_height = 6\n", "at most 19.5 mm"},
 	} {

@@ -42,6 +42,10 @@ type Job struct {
 	Contours []Contour
 	Sweeps   []cut.Sweep // of the router's base, one a template
 	drilled  *drilled    // plans for drilling waste that were asked for
+	Channels []Channel
+	Jack     *Jack  // nil without one
+	Strap    *Strap // nil where nothing is said of it
+	Balance  *Balance
 
 	Base     float64     // diameter of the router's base, mm
 	Wide     float64     // diameter of the plate under it for large openings, mm; 0 without one
@@ -57,6 +61,9 @@ type Job struct {
 	Print   Print
 
 	Assumed []Assumption
+
+	Controls []Control          // in the order of the design file
+	gaps     map[string]float64 // round covers, by the group of their cavity
 }
 
 // Crack is a crack as measured.
@@ -180,6 +187,10 @@ type Assumption struct {
 // Files opens the files that a design refers to, by their names as written.
 type Files func(name string) (io.ReadCloser, error)
 
+// CoverGap returns the gap in mm a side between a cover and its rebate, by the
+// group of its cavity; 0 without one.
+func (j *Job) CoverGap(group string) float64 { return j.gaps[group] }
+
 // PartByID returns the part with the given id.
 func (j *Job) PartByID(id string) (part.Part, bool) {
 	for _, p := range j.Parts {
@@ -195,7 +206,7 @@ func (j *Job) Voids() []part.Part {
 	var v []part.Part
 	for _, p := range j.Parts {
 		switch p.Kind {
-		case part.Pickup, part.Cavity, part.Rebate:
+		case part.Pickup, part.Cavity, part.Rebate, part.Seat, part.Chamber:
 			v = append(v, p)
 		}
 	}

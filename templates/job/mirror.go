@@ -12,6 +12,7 @@ import (
 // design file count towards the treble side, which then lies at −X.
 func (s *solver) mirror() {
 	m := geom.MirrorX()
+	s.mirrorControls(m)
 	s.Outline, s.Blank = m.Region(s.Outline), m.Region(s.Blank)
 	for i := range s.Cracks {
 		s.Cracks[i].Front, s.Cracks[i].Back = m.Path(s.Cracks[i].Front), m.Path(s.Cracks[i].Back)
@@ -45,6 +46,7 @@ func (s *solver) mirror() {
 	if s.Shape != nil {
 		s.Shape = s.Shape.Mirrored()
 	}
+	s.mirrorDrilled(m)
 	if s.Keys == nil {
 		return
 	}
@@ -74,6 +76,34 @@ func (s *solver) mirrorEdges(m geom.Transform) {
 			for n, l := range c.Levels[k].Lines {
 				c.Levels[k].Lines[n] = m.Path(l)
 			}
+		}
+	}
+}
+
+// mirrorDrilled turns the channels, the jack, the strap buttons and the balance.
+func (s *solver) mirrorDrilled(m geom.Transform) {
+	for i := range s.Channels {
+		c := &s.Channels[i]
+		c.Path.From.X, c.Path.To.X = -c.Path.From.X, -c.Path.To.X
+		for k := range c.Ends {
+			c.Ends[k].Plan, c.Ends[k].Mouth = m.Region(c.Ends[k].Plan), m.Point(c.Ends[k].Mouth)
+		}
+		for k := range c.Pass {
+			c.Pass[k].Plan = m.Region(c.Pass[k].Plan)
+		}
+	}
+	if k := s.Jack; k != nil {
+		k.At, k.In = m.Point(k.At), m.Vec(k.In)
+	}
+	if b := s.Balance; b != nil {
+		b.At.X, b.Wood.X = -b.At.X, -b.Wood.X
+		for i := range b.Things {
+			b.Things[i].At.X = -b.Things[i].At.X
+		}
+	}
+	if st := s.Strap; st != nil {
+		for _, b := range []*Button{&st.Upper, &st.Tail} {
+			b.At, b.In = m.Point(b.At), m.Vec(b.In)
 		}
 	}
 }

@@ -48,11 +48,16 @@ func Solve(d *design.Design, files Files) (*Job, error) {
 	s.board()
 	s.pickups()
 	s.cavities()
-	s.keys() // after the voids, which they must keep away from
+	s.chambers()
+	s.jack()
+	s.strap()
+	s.keys()     // after the voids, which they must keep away from
+	s.channels() // past all of them
 	s.bodyTemplate()
 	s.neckParts()
 	s.sections()
 	s.pins()
+	s.weigh()
 	if err := s.errs.Err(); err != nil {
 		return nil, err
 	}
@@ -118,6 +123,9 @@ func (s *solver) general() {
 	s.rin = s.length(d.Template.Inside, "template.smallest_inside_radius", defaultInside, "a template that is sawn and filed")
 	s.router()
 	s.print()
+	for _, a := range d.Allow {
+		s.Assumed = append(s.Assumed, Assumption{"allow " + a.Check.V, "limit " + design.MM(a.Limit.V), "allowed", a.Reason.V})
+	}
 }
 
 // recalibrate reports the bits whose true diameter a test slot tells.

@@ -19,6 +19,8 @@ var (
 	VoidToOutline = Limits{6, 10, 0}
 	BetweenFaces  = Limits{4, 6, 0}
 	Floor         = Limits{3, 6, 0}
+	Channel       = Limits{3, 5, 0} // round a drilled channel: to faces, keys, screws
+	JackWall      = Limits{Stop: 4} // round the bore of a jack
 	CoverLedge    = Limits{3, 5, 0}
 )
 
@@ -58,3 +60,17 @@ const NutBend = 10
 
 // NeckAngle is the largest usual neck angle, degrees.
 const NeckAngle = 5
+
+// Controls and covers.
+var (
+	ControlsApart = Limits{Stop: 2}          // bodies, and knobs
+	ControlInside = Limits{Stop: 0, Warn: 1} // from a body to the wall of its cavity
+	ControlUnder  = Limits{Stop: 1, Warn: 3} // from a control's lugs to the cover: the wires need it
+	ScrewWood     = Limits{Stop: 8}          // that a screw holds in
+	ScrewTip      = Limits{Stop: 3}          // wood beyond the tip of a screw
+	ScrewToKey    = Limits{Stop: 4}          // from a screw to the line of a key
+)
+
+// ThreadOver is by how much the thread of a control must be longer than the wood
+// over it, for washer and nut.
+const ThreadOver = 3

@@ -53,3 +53,16 @@ func Down(p geom.Point, f Face, depth, d, thickness float64, words string) Bore 
 	}
 	return Bore{From: Point{p.X, p.Y, from}, To: Point{p.X, p.Y, to}, D: d, Words: words}
 }
+
+// Nearest returns the point of the axis that lies nearest to p, seen from the
+// front, and how steeply the axis runs: depth in mm gained or lost on a mm across,
+// +Inf where the bore runs square to the faces.
+func (b Bore) Nearest(p geom.Point) (at Point, slope float64) {
+	v := b.To.Flat().Sub(b.From.Flat())
+	l := v.Len()
+	if l == 0 {
+		return b.From, math.Inf(1)
+	}
+	t := math.Max(0, math.Min(1, p.Sub(b.From.Flat()).Dot(v)/(l*l)))
+	return b.From.Lerp(b.To, t), math.Abs(b.To.Z-b.From.Z) / l
+}

@@ -59,7 +59,8 @@ const (
 	Contour    Kind = "contour"
 	Channel    Kind = "wire channel"
 	JackHole   Kind = "jack hole"
-	Shaft      Kind = "shaft hole" // of a pot or switch, through the front
+	Shaft      Kind = "shaft hole"   // of a pot or switch, through the front
+	Seat       Kind = "control seat" // where the wood over a control is thinned
 	Post       Kind = "bridge post"
 	StringHole Kind = "string hole"
 	Screw      Kind = "screw hole"

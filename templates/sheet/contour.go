@@ -122,7 +122,7 @@ func sectionOf(j *job.Job, c job.Contour, at geom.Point) (render.Group, []render
 
 // contourNotes says what must be done before the face is gone.
 func contourNotes(j *job.Job, c job.Contour) []string {
-	n := []string{"Cut this after every template, the edge of the body and the drilling from this face: what it takes is no datum any more."}
+	n := []string{"Cut this after every template and all drilling from this face: what it takes is no datum any more. Its own edges are eased by hand."}
 	var under []string
 	for _, t := range j.Templates {
 		if t.For.Face != c.Face || t.Loose || t.Male || t.Blank.Empty() {

@@ -222,8 +222,8 @@ func tunerRows(sh *neck.Shape) [][]neck.Tuner {
 	return out
 }
 
-// along says what the places on a sheet of the neck are measured along.
-func along(j *job.Job) string {
+// alongBoard says what the places on a sheet of the neck are measured along.
+func alongBoard(j *job.Job) string {
 	w := "y counts from the bridge line along the board, to the nut"
 	if j.Neck.Angled() {
 		w += fmt.Sprintf("; the board leans by %.3f° from the body, so that lengths on it are longer than on the body", j.Neck.Angle.Degrees())
@@ -248,7 +248,7 @@ func neckBlock(j *job.Job, t cut.Template, p cut.Proof) []render.Field {
 		{Name: "Cut", Value: "on the line; the router runs round the outside"},
 		{Name: "Tool", Value: t.Tool.String()},
 		{Name: "Offset", Value: t.Tool.OffsetWords()},
-		{Name: "Places", Value: along(j)},
+		{Name: "Places", Value: alongBoard(j)},
 	}
 	if t.For.Kind != part.NeckSide {
 		f = append(f, headFields(sh, t.For.Kind)...)

@@ -22,7 +22,7 @@ func neckSide(j *job.Job) render.Sheet {
 		{Name: "Part", Value: "neck, from the side, without the board"},
 		{Name: "Face", Value: "either side of the blank; the straight long edge is the board's plane"},
 		{Name: "Cut", Value: "with the saw outside the line, then down to it"},
-		{Name: "Places", Value: along(j)},
+		{Name: "Places", Value: alongBoard(j)},
 		{Name: "Blank", Value: fmt.Sprintf("at least %s deep for the whole side in one piece", mm(sh.Side.Blank))},
 		{Name: "Thickness", Value: fmt.Sprintf("%s at fret 1 and %s at fret %d with a board of %s; straight between and beyond", mm(sh.Spec.Back.Thickness[0]), mm(sh.Spec.Back.Thickness[1]), sh.Spec.Board.OctaveFret, mm(sh.Spec.Board.Thickness))},
 	}

@@ -45,7 +45,7 @@ func All(j *job.Job, warning string) []render.Sheet {
 		sheets = append(sheets, board(j)...)
 	}
 	sheets = append(sheets, neckSheets(j)...)
-	sheets = append(sheets, contours(j)...)
+	sheets = append(append(append(sheets, drilled(j)...), edgeSheet(j)...), contours(j)...)
 	sheets = append(append(sheets, sections(j, cs)...), Views(j))
 	for i := range sheets {
 		s := &sheets[i]
@@ -82,10 +82,10 @@ func Mark(s render.Sheet) string {
 // the wood, and nothing that a cutter follows.
 func MarksOnly(id string) bool {
 	switch id {
-	case LayoutID, OverlayID, TableID, ViewsID:
+	case LayoutID, OverlayID, TableID, ViewsID, EdgeID:
 		return true
 	}
-	return strings.HasPrefix(id, ProofKeyID) || strings.HasPrefix(id, "contour-") || strings.HasPrefix(id, sectionPrefix)
+	return strings.HasPrefix(id, ProofKeyID) || strings.HasPrefix(id, "contour-") || strings.HasPrefix(id, "channel-") || strings.HasPrefix(id, sectionPrefix)
 }
 
 func mm(v float64) string { return design.MM(v) }

@@ -67,10 +67,13 @@ func template(j *job.Job, i int) render.Sheet {
 	if t.For.Kind == part.Key {
 		s.Grain = keyGrain
 	}
-	s.Holes = pinHoles(t.Pins)
+	s.Holes = append(append(pinHoles(t.Pins), coverHoles(t.For)...), seatHoles(j, t.For)...)
 	if t.Free() {
-		s.Holes = zeroMarks(t.Pins, s.FromBack)
+		s.Holes = append(zeroMarks(t.Pins, s.FromBack), seatHoles(j, t.For)...)
 		s.Meaning = freeMeaning
+	}
+	if t.For.Kind == part.Cavity {
+		s.Groups = append(s.Groups, bodies(j, t.For)...)
 	}
 	s.Dims = templateDims(t)
 	if size != nil && !t.Male {
@@ -292,20 +295,9 @@ func fitGap(j *job.Job, t cut.Template) string {
 	case part.Recess:
 		return fmt.Sprintf("none in this sheet; %s mm a side comes off the key", mm(j.Keys.Fit.Spec.Gap))
 	case part.Cover:
-		return fmt.Sprintf("%s mm a side, taken off this cover", mm(coverGap(j, t.For)))
+		return fmt.Sprintf("%s mm a side, taken off this cover", mm(j.CoverGap(t.For.Group)))
 	}
 	return "none in this sheet"
-}
-
-// coverGap returns the gap in mm between a cover and its rebate.
-func coverGap(j *job.Job, cover part.Part) float64 {
-	for _, r := range j.OfKind(part.Rebate) {
-		if r.Group == cover.Group {
-			d, _, _ := geom.PathDistance(r.Plan()[0], cover.Plan()[0])
-			return d
-		}
-	}
-	return 0
 }
 
 // proofWords sums up the simulated cut.
@@ -350,6 +342,7 @@ func templateNotes(j *job.Job, t cut.Template, p cut.Proof) []string {
 		g := size.Gap
 		n = append(n, fmt.Sprintf("Key in recess as cut: gap %s to %s mm a side, mean %s.", mm(g.Min), mm(g.Max), mm(g.Mean)))
 	}
+	n = append(n, controlNotes(j, t.For)...)
 	return append(n, "Routers throw chips and grab small work: wear eye, ear and dust protection, never hold a piece under 150 mm by hand, and follow the tool's manual.")
 }
 

@@ -41,6 +41,12 @@ func All(j *job.Job, fs []check.Finding) []Table {
 	if t := drillOut(j); len(t.Rows) > 0 {
 		all = append(all, t)
 	}
+	if len(j.Channels) > 0 {
+		all = append(all, channels(j))
+	}
+	if j.Balance != nil {
+		all = append(all, balanceTable(j))
+	}
 	if j.Keys != nil && j.Keys.Fit.Spec.Border > 0 {
 		all = append(all, strips(j))
 	}
@@ -64,7 +70,7 @@ func num(v float64) string {
 func parts(j *job.Job) Table {
 	t := Table{Name: "parts", Head: []string{"part", "kind", "name", "face", "depth", "x_min", "x_max", "y_min", "y_max", "area"}}
 	for _, p := range j.Parts {
-		b := p.Plan().Bounds()
+		b := p.Bounds()
 		depth := num(p.Depth(j.Thickness))
 		if p.Kind == part.Cover || p.Kind == part.Body {
 			top, floor := p.Range()
