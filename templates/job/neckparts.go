@@ -383,8 +383,12 @@ func (s *solver) addNeck(id, words string, k part.Kind, outline geom.Path, depth
 	p := part.Part{ID: s.id(id), Name: words, Kind: k, Adds: true, Group: NeckID, At: at,
 		Solids: []part.Solid{{Plan: geom.Region{outline}, Top: part.Level(0), Floor: part.Level(depth)}}}
 	s.Parts = append(s.Parts, p)
-	n := need("neck."+map[part.Kind]string{part.Neck: "head", part.Headstock: "head", part.NeckSide: "back"}[k]+".cut", s.neckCorner(p), 0, s.sheet)
-	n.Blind = false // trimmed through
+	key := "neck.head.cut"
+	if k == part.NeckSide {
+		key = "neck.back.cut"
+	}
+	n := need(key, s.neckCorner(p), 0, s.sheet)
+	n.Blind, n.Try = false, nil // sawn first and trimmed through
 	t, err := s.rack.Pick(c, n, at)
 	if err != nil {
 		s.errs.Add(err)
@@ -404,7 +408,7 @@ func (s *solver) addNeck(id, words string, k part.Kind, outline geom.Path, depth
 	}
 	s.Templates = append(s.Templates, tm)
 	if t.Why != "" {
-		s.solved(p.ID+" bit", t.Bit, t.Why)
+		s.solved(key+".bit", t.Bit, t.Why)
 	}
 }
 

@@ -45,12 +45,18 @@ func neckTemplate(j *job.Job, i int) render.Sheet {
 	s := render.Sheet{ID: t.ID, Title: "Template: " + t.Name, Grain: slabGrain}
 	lines := render.Group{ID: "template-" + t.ID, Title: s.Title,
 		Shapes: shapes(t.Shape, "cut-"+t.ID, "cut line of the template: the bit runs outside it", render.Cut, LayerOutside)}
-	if t.Tool.Offset() != 0 {
+	if t.Free() {
+		s.Title, s.Meaning, lines = "Cutter path: "+t.Name, freeMeaning, freeLines(t, false)
+	} else if t.Tool.Offset() != 0 {
 		lines.Shapes = append(lines.Shapes, shapes(t.For.Plan(), "part-"+t.ID, "edge of the finished "+string(t.For.Kind)+", not to be cut here", render.Mark, LayerMark)...)
 	}
 	s.Groups = append(s.Groups, lines)
-	var c geom.Calc
-	s.Waste = []render.Waste{{Region: c.Subtract(c.Offset(t.Shape, wasteBand, geom.Round), t.Shape)}}
+	if t.Free() {
+		s.Waste = []render.Waste{freeWaste(t)}
+	} else {
+		var c geom.Calc
+		s.Waste = []render.Waste{{Region: c.Subtract(c.Offset(t.Shape, wasteBand, geom.Round), t.Shape)}}
+	}
 	sh := j.Shape
 	switch {
 	case t.For.Kind == part.NeckSide:
@@ -70,7 +76,7 @@ func neckTemplate(j *job.Job, i int) render.Sheet {
 		}
 		planCentre(&s, t.Shape.Bounds(), sh)
 	}
-	s.Block = neckBlock(j, t, proof)
+	s.Block = neckBlock(j, i, proof)
 	s.Notes = neckNotes(j, t)
 	return s
 }
@@ -232,8 +238,8 @@ func alongBoard(j *job.Job) string {
 }
 
 // neckBlock fills the title block of a template of the neck.
-func neckBlock(j *job.Job, t cut.Template, p cut.Proof) []render.Field {
-	sh := j.Shape
+func neckBlock(j *job.Job, i int, p cut.Proof) []render.Field {
+	sh, t := j.Shape, j.Templates[i]
 	face := part.Front.Words()
 	grain := "of the neck, along the centre line"
 	switch t.For.Kind {
@@ -242,20 +248,30 @@ func neckBlock(j *job.Job, t cut.Template, p cut.Proof) []render.Field {
 	case part.NeckSide:
 		face = "either side of the neck"
 	}
+	side := "on the line; the router runs round the outside"
+	if t.Free() {
+		side = "the machine leads the middle of the cutter along the narrow line with the arrow; the wide line is the edge that it leaves"
+	}
 	f := []render.Field{
 		{Name: "Part", Value: t.For.String()},
 		{Name: "Face", Value: face},
-		{Name: "Cut", Value: "on the line; the router runs round the outside"},
+		{Name: "Cut", Value: side},
 		{Name: "Tool", Value: t.Tool.String()},
 		{Name: "Offset", Value: t.Tool.OffsetWords()},
 		{Name: "Places", Value: alongBoard(j)},
 	}
+	f = append(f, shopFields(j, i)...)
+	if t.Free() {
+		f = append(f, render.Field{Name: "Zero", Value: "where the centre line crosses the bridge line; x to the right of this sheet, y along the board to the nut"})
+	}
 	if t.For.Kind != part.NeckSide {
 		f = append(f, headFields(sh, t.For.Kind)...)
 	}
+	f = append(f, render.Field{Name: "Wood", Value: fmt.Sprintf("%s mm deep for this cut, the board not counted", mm(t.For.Depth(j.Thickness)))})
+	if !t.Free() {
+		f = append(f, render.Field{Name: "Template", Value: fmt.Sprintf("%s mm sheet, inside corners no tighter than %s mm radius", mm(t.Sheet), mm(t.InsideRadius))})
+	}
 	return append(f,
-		render.Field{Name: "Wood", Value: fmt.Sprintf("%s mm deep for this cut, the board not counted", mm(t.For.Depth(j.Thickness)))},
-		render.Field{Name: "Template", Value: fmt.Sprintf("%s mm sheet, inside corners no tighter than %s mm radius", mm(t.Sheet), mm(t.InsideRadius))},
 		render.Field{Name: "Fit gap", Value: "none in this sheet"},
 		render.Field{Name: "Grain", Value: grain},
 		render.Field{Name: "Proof", Value: proofWords(p)})
@@ -282,6 +298,9 @@ func headFields(sh *neck.Shape, k part.Kind) []render.Field {
 // neckNotes are the sentences under the title block.
 func neckNotes(j *job.Job, t cut.Template) []string {
 	n := []string{"Cut on the middle of the line. Glue the print down dry or with spray: wet glue swells paper. Measure it again after gluing."}
+	if t.Free() {
+		n = freeNotes(t)
+	}
 	sh := j.Shape
 	switch t.For.Kind {
 	case part.Neck:
