@@ -52,6 +52,14 @@ func TestRandomNecks(t *testing.T) {
 	made := 0
 	for i := 0; i < 1000; i++ {
 		s := common(u(560, 900), 4+rng.IntN(6), Kind(rng.IntN(3)))
+		if rng.IntN(3) == 0 { // a fan: the bass end of the nut lies further out
+			skew := u(0, 6)
+			s.Board.Nut.A.Y, s.Board.Nut.B.Y = s.Board.Nut.A.Y+skew, s.Board.Nut.B.Y-skew
+			n := len(s.Board.Strings) - 1
+			for k := range s.Board.Strings {
+				s.Board.Strings[k].A.Y += skew * (2*float64(k)/float64(n) - 1) * 0.84
+			}
+		}
 		h := &s.Head
 		h.Tilt, h.Behind, h.Thickness = geom.Angle(u(8, 16))*geom.Degree, u(4, 9), u(12, 16)
 		if rng.IntN(2) == 0 {
@@ -143,10 +151,12 @@ func retrace(s Spec, sh *Shape, tn Tuner) geom.Angle {
 	}
 	d := w.Unit().Rotate(geom.Angle(lo * side))
 	touch := l.A.Add(d.Mul(w.Dot(d)))
-	// Beyond the line where the head begins, only the cosine of the tilt is seen.
-	a, b := sh.Fold.A, sh.Fold.B
-	y := a.Y + (touch.X-a.X)/(b.X-a.X)*(b.Y-a.Y)
-	seen := geom.Pt(touch.X, y+(touch.Y-y)*math.Cos(float64(s.Head.Tilt)))
+	// Turned about the line where the head begins, by Rodrigues' formula, and seen
+	// from the front: of what lies square to the line only the cosine is left.
+	k := sh.Fold.B.Sub(sh.Fold.A).Unit()
+	v := touch.Sub(sh.Fold.A)
+	on := k.Mul(v.Dot(k))
+	seen := sh.Fold.A.Add(on).Add(v.Sub(on).Mul(math.Cos(float64(s.Head.Tilt))))
 	straight := math.Atan2(l.A.X-l.B.X, l.A.Y-l.B.Y)
 	bent := math.Atan2(seen.X-l.A.X, seen.Y-l.A.Y)
 	return geom.Angle((bent - straight) * side)

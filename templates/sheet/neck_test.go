@@ -128,3 +128,57 @@ func TestNeckMirrored(t *testing.T) {
 		}
 	}
 }
+
+// Printed in tiles, no seam lies on the nut line.
+func TestNoSeamOnNutLine(t *testing.T) {
+	for _, name := range []string{"A4", "Letter", "A3"} {
+		paper, err := render.ParsePaper(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, s := range All(solved(t, "right", "in-line"), "") {
+			if s.ID != job.NeckID {
+				continue
+			}
+			d, err := render.Layout(s, render.LayoutOptions{})
+			if err != nil {
+				t.Fatal(err)
+			}
+			pages, err := render.Tile(d, paper, render.TileOptions{})
+			if err != nil {
+				t.Fatal(err)
+			}
+			seen := 0
+			for _, p := range pages {
+				for _, g := range p.Tile {
+					seen += nutLines(t, p, g)
+				}
+			}
+			if seen == 0 {
+				t.Errorf("%s: no page shows the nut line", name)
+			}
+		}
+	}
+}
+
+// nutLines counts the nut lines of a group and sees that they keep from the edges
+// of the page's window.
+func nutLines(t *testing.T, p render.Page, g render.Group) (n int) {
+	t.Helper()
+	for _, s := range g.Shapes {
+		if s.ID != "nut-line" {
+			continue
+		}
+		b := s.Path.Bounds()
+		if y := b.Min.Y; y > p.Window.Min.Y && y < p.Window.Max.Y {
+			n++
+			if math.Min(y-p.Window.Min.Y, p.Window.Max.Y-y) < 2 {
+				t.Errorf("page %s: the nut line lies %.2f mm from the edge of the window", p.ID, math.Min(y-p.Window.Min.Y, p.Window.Max.Y-y))
+			}
+		}
+	}
+	for _, e := range g.Groups {
+		n += nutLines(t, p, e)
+	}
+	return n
+}
