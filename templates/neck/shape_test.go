@@ -116,6 +116,13 @@ func TestRandomNecks(t *testing.T) {
 				t.Fatalf("neck %d: string %d bends by %.3f°, asked %.3f°", i, tn.String, tn.Deflection.Degrees(), sh.Bend.Degrees())
 			}
 		}
+		if h.Tilt == 0 {
+			for _, k := range ends(s) { // the first and the last of a row on a level head: exactly
+				if d := sh.Tuners[k].Deflection; math.Abs(float64(d-sh.Bend)) > 1e-9 {
+					t.Fatalf("neck %d: string %d bends by %v°, asked %v°", i, k+1, d.Degrees(), sh.Bend.Degrees())
+				}
+			}
+		}
 		// What the mirror gives is the mirror image.
 		m := sh.Mirrored()
 		if math.Abs(m.Plan.Area()-sh.Plan.Area()) > 1e-6 || math.Abs(m.Plan.Bounds().Min.X+sh.Plan.Bounds().Max.X) > 1e-9 {
@@ -125,6 +132,20 @@ func TestRandomNecks(t *testing.T) {
 	if made < 950 {
 		t.Errorf("only %d of 1000 necks could be made", made)
 	}
+}
+
+// ends returns the indices of the strings of the first and the last tuner of each
+// row.
+func ends(s Spec) []int {
+	var out []int
+	n := len(s.Board.Strings)
+	if k := s.Head.Treble; k > 0 && s.Head.Kind != Paddle {
+		out = append(out, 0, k-1)
+	}
+	if k := s.Head.Bass; k > 0 && s.Head.Kind != Paddle {
+		out = append(out, n-1, n-k)
+	}
+	return out
 }
 
 // retrace finds a string's bend at the nut by turning a ray until it touches the
@@ -227,15 +248,28 @@ func TestSideMeasures(t *testing.T) {
 	if d, err := New(deeper); err != nil || !(d.Rod.Wood.MM < sh.Rod.Wood.MM-0.5) {
 		t.Errorf("a deeper rod leaves %v (%v)", d, err)
 	}
-	// A flat-bottomed channel under a profile of one known section: brute force.
-	p := sh.ProfileAt(500)
-	got := p.Under(3.175, 9.5)
-	least := math.Inf(1)
-	for _, q := range p.Path().Flatten(1e-5) {
-		least = math.Min(least, math.Hypot(math.Max(math.Abs(q.X)-3.175, 0), math.Max(-q.Y-9.5, 0)))
-	}
-	if math.Abs(got-least) > 0.01 {
-		t.Errorf("wood %g, by points %g", got, least)
+}
+
+// The wood between a square channel and the profile is the least distance of any
+// point of the profile, all of them looked at; less than nothing where a corner
+// of the channel comes through.
+func TestUnderAgainstPoints(t *testing.T) {
+	rng := rand.New(rand.NewPCG(11, 4))
+	for i := 0; i < 500; i++ {
+		p := Profile{Half: 18 + 12*rng.Float64(), Depth: 12 + 5*rng.Float64(), Shoulder: 0.1 + 0.8*rng.Float64()}
+		half, depth := 2+3*rng.Float64(), 6+8*rng.Float64()
+		least, inside := math.Inf(1), true
+		for _, q := range p.Path().Flatten(1e-7) {
+			x, y := math.Abs(q.X)-half, -q.Y-depth
+			if x <= 0 && y <= 0 {
+				inside = false
+			}
+			least = math.Min(least, math.Hypot(math.Max(x, 0), math.Max(y, 0)))
+		}
+		got := p.Under(half, depth)
+		if inside != (got > 0) || inside && math.Abs(got-least) > 0.01 {
+			t.Errorf("%+v, channel %g × %g: %g, by points %g", p, half, depth, got, least)
+		}
 	}
 }
 

@@ -304,7 +304,10 @@ func neckNotes(j *job.Job, t cut.Template) []string {
 	sh := j.Shape
 	switch t.For.Kind {
 	case part.Neck:
-		n = append(n, "Cut the rod's channel and saw the fret slots while the blank is square; lay the centre line of this template on that of the blank.")
+		n = append(n, "Lay the centre line of this template on that of the blank.")
+		if sh.Rod != nil {
+			n = append(n, "Rout the rod's channel first, while the blank is square, with a bit of its width along a fence or edge guide, in passes no deeper than half the bit; no template is made for it.")
+		}
 		if sh.Spec.Head.Tilt > 0 {
 			n = append(n, "Stop the bit at the line where the head begins: the head falls away there and has a template of its own. Saw that end.")
 		}
