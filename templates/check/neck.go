@@ -19,8 +19,10 @@ func rodWood(r Rule, j *job.Job) []Finding {
 	if !bad {
 		return nil
 	}
-	return []Finding{r.finding(l, w.MM, want, fmt.Sprintf("%s mm of wood is left under the truss rod, %s, less than %s", mm(w.MM), w.By, mm(want)),
-		"use a shallower or narrower rod, a thicker neck, or more shoulder (neck.back)", j.Design.Neck.Rod.At, Place{geom.Pt(0, w.Y), "least wood under the rod, on the neck"})}
+	f := r.finding(l, w.MM, want, fmt.Sprintf("%s mm of wood is left under the truss rod, %s, less than %s", mm(w.MM), w.By, mm(want)),
+		"use a shallower or narrower rod, a thicker neck, or more shoulder (neck.back)", j.Design.Neck.Rod.At, Place{geom.Pt(0, w.Y), "least wood under the rod"})
+	f.Template = job.NeckID
+	return []Finding{f}
 }
 
 // tunersApart tells the tuners whose bodies overlap.
@@ -32,8 +34,10 @@ func tunersApart(r Rule, j *job.Job) []Finding {
 	if !ok || d > r.Stop {
 		return nil
 	}
-	return []Finding{r.finding(Stop, d, r.Stop, fmt.Sprintf("the tuners of strings %d and %d overlap behind the head", a, b),
-		"use a larger pitch, let the strings bend further outward, or stagger the sides", j.Design.Neck.Head.At)}
+	f := r.finding(Stop, d, r.Stop, fmt.Sprintf("the tuners of strings %d and %d overlap behind the head", a, b),
+		"use a larger pitch, let the strings bend further outward, or stagger the sides", j.Design.Neck.Head.At, tunerPlace(j, a), tunerPlace(j, b))
+	f.Template = headTemplate(j)
+	return []Finding{f}
 }
 
 // tunerToEdge tells the hole with the least wood beside it.
@@ -51,8 +55,10 @@ func tunerToEdge(r Rule, j *job.Job) []Finding {
 	if !bad {
 		return nil
 	}
-	return []Finding{r.finding(l, t.Wall, want, fmt.Sprintf("the hole of string %d's tuner keeps %s mm of wood to the edge of the head, less than %s", t.String, mm(t.Wall), mm(want)),
-		"give more neck.head.edge, or a wider or longer head", j.Design.Neck.Head.At, Place{t.Post, "tuner's hole, on the head laid flat"})}
+	f := r.finding(l, t.Wall, want, fmt.Sprintf("the hole of string %d's tuner keeps %s mm of wood to the edge of the head, less than %s", t.String, mm(t.Wall), mm(want)),
+		"give more neck.head.edge, or a wider or longer head", j.Design.Neck.Head.At, Place{t.Post, "tuner's hole"})
+	f.Template = headTemplate(j)
+	return []Finding{f}
 }
 
 // nutBend tells the string that bends most at the nut.
@@ -70,8 +76,10 @@ func nutBend(r Rule, j *job.Job) []Finding {
 	if a <= r.Warn+1e-9 {
 		return nil
 	}
-	return []Finding{r.finding(Warn, a, r.Warn, fmt.Sprintf("string %d bends by %.1f° at the nut, more than %g°", worst.String, a, r.Warn),
-		"set the posts nearer to the strings' own lines: a narrower head, or less neck.head.deflection", j.Design.Neck.Head.At)}
+	f := r.finding(Warn, a, r.Warn, fmt.Sprintf("string %d bends by %.1f° at the nut, more than %g°", worst.String, a, r.Warn),
+		"set the posts nearer to the strings' own lines: a narrower head, or less neck.head.deflection", j.Design.Neck.Head.At, Place{worst.From, "string at the nut"})
+	f.Template = headTemplate(j)
+	return []Finding{f}
 }
 
 // stringPastPost tells the string that runs nearest to another one's post.
@@ -91,7 +99,27 @@ func stringPastPost(r Rule, j *job.Job) []Finding {
 	if d < 0 {
 		words = fmt.Sprintf("string %d runs into the post of string %d by %s mm", s, p, mm(-d))
 	}
-	return []Finding{r.finding(l, d, want, words, "let the strings bend less, or use a thinner post", j.Design.Neck.Head.At)}
+	f := r.finding(l, d, want, words, "let the strings bend less, or use a thinner post", j.Design.Neck.Head.At, tunerPlace(j, p))
+	f.Template = headTemplate(j)
+	return []Finding{f}
+}
+
+// headTemplate is the id of the template that shows the head.
+func headTemplate(j *job.Job) string {
+	if j.Shape.Spec.Head.Tilt > 0 {
+		return job.HeadID
+	}
+	return job.NeckID
+}
+
+// tunerPlace is where the tuner of a string stands, on the head laid flat.
+func tunerPlace(j *job.Job, s int) Place {
+	for _, t := range j.Shape.Tuners {
+		if t.String == s {
+			return Place{t.Post, fmt.Sprintf("tuner of string %d", s)}
+		}
+	}
+	return Place{}
 }
 
 // saddleHeight compares the height that the string needs with the saddles' range.

@@ -94,6 +94,164 @@ func TestNeckRules(t *testing.T) {
 	}
 }
 
+func init() {
+	for _, id := range []string{"rod-wood", "tuners-apart", "tuner-to-edge", "nut-bend", "string-past-post", "saddle-height", "neck-angle"} {
+		shown[id] = "TestNeckThresholds"
+	}
+}
+
+// Moving one measure until a rule speaks finds the rule's threshold, measured
+// another way than by the rule.
+func TestNeckThresholds(t *testing.T) {
+	base, _ := neckOf(t, necked, "", nil)
+	spec := base.Shape.Spec
+	spec.Head.Tilt, spec.Head.Step, spec.Head.Sweep = 0, 6, 25 // level, so that the plan is the face
+	shape := func(change func(s *neck.Spec)) func(*job.Job) bool {
+		return func(j *job.Job) bool {
+			s, rod := spec, *spec.Rod
+			s.Rod = &rod
+			change(&s)
+			sh, err := neck.New(s)
+			if err != nil {
+				return false
+			}
+			j.Shape = sh
+			return true
+		}
+	}
+	angled := func(saddle float64) *job.Neck {
+		s := neck.Setup{Saddle: saddle, Above: 6, Fret: 1.1, Action: 1.7, Nut: 0.4, Scale: 628.65, Joint: 379.17}
+		got, err := neck.Solve(s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return &job.Neck{Setup: s, Solved: got}
+	}
+	for _, tt := range []struct {
+		rule    string
+		level   check.Level
+		ok, bad float64 // of what is moved
+		move    func(v float64) func(*job.Job) bool
+		want    float64 // of the measure where the rule begins to speak
+		measure func(j *job.Job, v float64) float64
+		within  float64
+	}{
+		{"tuner-to-edge", check.Stop, 8, 2, func(v float64) func(*job.Job) bool {
+			return shape(func(s *neck.Spec) { s.Head.Edge = v })
+		}, 6, func(j *job.Job, v float64) float64 { // from the head's outline
+			least := math.Inf(1)
+			for _, e := range j.Shape.Tuners {
+				d, _, _ := geom.PathDistance(geom.Circle(e.Post, 5), j.Shape.Head)
+				least = math.Min(least, d)
+			}
+			return least
+		}, 1e-4},
+		{"nut-bend", check.Warn, 0, 15, func(v float64) func(*job.Job) bool {
+			a := geom.Angle(v) * geom.Degree
+			return shape(func(s *neck.Spec) { s.Head.Deflection = &a })
+		}, 10, func(j *job.Job, v float64) float64 {
+			most := 0.0
+			for i, e := range j.Shape.Tuners {
+				l := j.Shape.Spec.Board.Strings[i]
+				u, w := l.A.Sub(l.B), e.To.Sub(e.From)
+				most = math.Max(most, math.Abs(math.Atan2(u.Cross(w), u.Dot(w)))*180/math.Pi)
+			}
+			return most
+		}, 1e-4},
+		{"tuners-apart", check.Stop, 24, 14, func(v float64) func(*job.Job) bool {
+			return shape(func(s *neck.Spec) {
+				s.Head.Kind, s.Head.Bass, s.Head.Treble, s.Head.Pitch, s.Head.Along = neck.InLine, 6, 0, v, 18
+			})
+		}, 18, func(j *job.Job, v float64) float64 { return v }, 1e-4},
+		{"string-past-post", check.Warn, 80, 140, func(v float64) func(*job.Job) bool {
+			return shape(func(s *neck.Spec) { s.Head.Widths = &[2]float64{68, v} })
+		}, 1, func(j *job.Job, v float64) float64 { // points along each string
+			least := math.Inf(1)
+			for _, a := range j.Shape.Tuners {
+				for _, b := range j.Shape.Tuners {
+					for k := 0; a.String != b.String && k <= 20000; k++ {
+						least = math.Min(least, a.From.Lerp(a.To, float64(k)/20000).Dist(b.Post)-3)
+					}
+				}
+			}
+			return least
+		}, 1e-3},
+		{"rod-wood", check.Warn, 9, 12, func(v float64) func(*job.Job) bool {
+			return shape(func(s *neck.Spec) { s.Rod.Depth = v })
+		}, 3.5, leastUnder, 0.02},
+		{"rod-wood", check.Stop, 9, 13, func(v float64) func(*job.Job) bool {
+			return shape(func(s *neck.Spec) { s.Rod.Depth = v })
+		}, 2.5, leastUnder, 0.02},
+		{"neck-angle", check.Warn, 19, 60, func(v float64) func(*job.Job) bool {
+			return func(j *job.Job) bool { j.Neck = angled(v); return true }
+		}, 5, func(j *job.Job, v float64) float64 { return j.Neck.Angle.Degrees() }, 1e-4},
+		{"neck-angle", check.Warn, 19, 3, func(v float64) func(*job.Job) bool {
+			return func(j *job.Job) bool { j.Neck = angled(v); return true }
+		}, 0, func(j *job.Job, v float64) float64 { return j.Neck.Angle.Degrees() }, 1e-4},
+		{"saddle-height", check.Stop, 17, 30, func(v float64) func(*job.Job) bool {
+			return func(j *job.Job) bool {
+				j.Neck = angled(v)
+				j.Design.Bridge.Height = design.Val[[2]design.Length]{V: [2]design.Length{15, 22}, How: design.Given}
+				return true
+			}
+		}, 22, func(j *job.Job, v float64) float64 { return v }, 1e-4},
+	} {
+		j := *base
+		d := *base.Design
+		j.Design = &d
+		speaks := func(v float64) bool {
+			if !tt.move(v)(&j) {
+				return true // cannot be made at all: beyond the threshold
+			}
+			for _, r := range check.Rules() {
+				if r.ID != tt.rule {
+					continue
+				}
+				for _, f := range r.Find(r, &j) {
+					if f.Level >= tt.level {
+						return true
+					}
+				}
+			}
+			return false
+		}
+		ok, bad := tt.ok, tt.bad
+		if speaks(ok) || !speaks(bad) {
+			t.Errorf("%s: speaks at %g: %v, at %g: %v", tt.rule, ok, speaks(ok), bad, speaks(bad))
+			continue
+		}
+		for i := 0; i < 30; i++ {
+			if m := (ok + bad) / 2; speaks(m) {
+				bad = m
+			} else {
+				ok = m
+			}
+		}
+		if speaks(ok); math.Abs(tt.measure(&j, ok)-tt.want) > tt.within {
+			t.Errorf("%s begins to speak at %.5f, want %g", tt.rule, tt.measure(&j, ok), tt.want)
+		}
+	}
+}
+
+// leastUnder looks at points of the channel's corners and floor and of the back's
+// profile, section by section; the head and the heel of this neck are thicker.
+func leastUnder(j *job.Job, _ float64) float64 {
+	sh := j.Shape
+	r, least := sh.Spec.Rod, math.Inf(1)
+	for i := 0; i <= 60; i++ {
+		y := sh.Side.From + (math.Min(sh.Rod.To, sh.Side.To)-sh.Side.From)*float64(i)/60
+		for _, q := range sh.ProfileAt(y).Path().Flatten(1e-6) {
+			least = math.Min(least, math.Hypot(math.Max(math.Abs(q.X)-r.Width/2, 0), math.Max(-q.Y-r.Depth, 0)))
+		}
+	}
+	for _, p := range sh.Side.Back.Flatten(1e-6) { // along the centre line, the head with it
+		if p.Y > sh.Side.To {
+			least = math.Min(least, sh.Rod.Floor[0].Closest(p).Dist(p))
+		}
+	}
+	return least
+}
+
 // The wood under the rod that the rule judges is what is left between its floor
 // and the back, and it falls as the rod goes deeper.
 func TestRodWoodFalls(t *testing.T) {
