@@ -173,6 +173,7 @@ func (s *solver) neckHeel(b neck.Board) neck.Heel {
 		w, apart := h.Widths.V, float64(h.Apart.V)
 		if !h.Apart.Set() {
 			apart = out.Joint - out.End
+			s.assume("neck.heel.apart", design.MM(apart)+" mm", "the widths are those at the heel's end and at the body's edge")
 		}
 		out.WidthEnd = float64(w[0])
 		out.WidthJoint = float64(w[0]) + float64(w[1]-w[0])*(out.Joint-out.End)/apart

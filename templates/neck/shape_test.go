@@ -289,6 +289,7 @@ func TestRefused(t *testing.T) {
 		"back.scarf_blank":   func(s *Spec) { s.Back.Scarf = 10 },
 		"heel.corner":        func(s *Spec) { s.Heel.Corner = 40 },
 		"back.throat_radius": func(s *Spec) { s.Back.Throat = 4000 },
+		"joint.fret":         func(s *Spec) { s.Heel.Joint = s.Board.First + 1; s.Heel.End = s.Heel.Joint - 50 },
 		"head.tip_radius":    func(s *Spec) { s.Head.TipRadius = Radius{90, true} },
 	} {
 		s := common(648, 6, Split)

@@ -87,6 +87,10 @@ func (sh *Shape) laySide(ps *Problems) {
 		return
 	}
 	sh.Side.To = head[0].A.Y
+	if sh.Side.To < s.Board.First {
+		ps.add("back.throat_radius", mm(b.Throat), "a hollow that begins beyond the first fret, where the thickness is asked for", "use a smaller radius, or less tilt or step")
+		return
+	}
 	out = append(out, geom.Line(onto, head[0].A))
 	out = append(out, head...)
 	sh.Side.Back = out

@@ -51,5 +51,8 @@ func neckGauges(j *job.Job) render.Sheet {
 	s.Notes = []string{
 		"Glue on thin sheet, cut with a fine saw and file to the line. Hold the gauge square to the centre line at its fret: the back is done when the hollow touches all round and both ends come level with the joint between neck and board.",
 		"Between the two frets the back runs straight: check with a straightedge along the neck."}
+	if sp.Board.Octave < sh.Side.From {
+		s.Notes = append(s.Notes, fmt.Sprintf("Fret %d lies over the heel: its gauge says where the back would run, for laying out the taper; the wood there is deeper.", sp.Board.OctaveFret))
+	}
 	return s
 }
