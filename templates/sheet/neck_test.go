@@ -11,6 +11,7 @@ import (
 	"routwright/templates/design"
 	"routwright/templates/job"
 	"routwright/templates/neck"
+	"routwright/templates/part"
 )
 
 // weir is an invented design with a neck that is to be made.
@@ -116,6 +117,27 @@ func TestElevationMeetsSaddle(t *testing.T) {
 			t.Errorf("%s: the side stands on its head: %v", hand, b)
 		}
 	}
+}
+
+// The pocket's floor is drawn where its part says, by the sloped plane.
+func TestElevationPocket(t *testing.T) {
+	j := solved(t, "right", "split")
+	j.Parts = append(j.Parts, part.Part{ID: "pocket", Kind: part.Pocket, Solids: []part.Solid{{
+		Plan: geom.Region{geom.Rect(geom.Pt(0, 210), 56, 76)}, Floor: part.Plane{Z: 5, DY: 0.04}}}})
+	for _, g := range neckView(j).Groups {
+		for _, s := range g.Shapes {
+			if s.ID == "pocket-floor" {
+				want := geom.Polyline(geom.Pt(172, 0), geom.Pt(172, -11.88), geom.Pt(248, -14.92))
+				for i, e := range want {
+					if e.A.Dist(s.Path[i].A) > 1e-9 || e.B.Dist(s.Path[i].B) > 1e-9 {
+						t.Errorf("floor %v, want %v", s.Path, want)
+					}
+				}
+				return
+			}
+		}
+	}
+	t.Error("no floor of the pocket")
 }
 
 // A left-handed sheet is the mirror image of a right-handed one.

@@ -54,6 +54,9 @@ func (e elevation) side() geom.Transform {
 // bodyShown is how much of the body is drawn behind the bridge line, mm.
 const bodyShown = 40
 
+// angleShown is how long the level line is that shows the neck angle, mm.
+const angleShown = 120
+
 // neckView draws how the neck meets the body: string, board, body, saddle, pocket.
 func neckView(j *job.Job) render.Sheet {
 	n := j.Neck
@@ -90,6 +93,8 @@ func neckView(j *job.Job) render.Sheet {
 	}
 	nut, saddle := e.at(0, n.Setup.Fret+n.Nut), e.at(n.Scale, n.Setup.Fret+2*n.Action-n.Nut)
 	add("string", "string", render.Mark, geom.Path{geom.Line(nut, saddle)})
+	level := geom.Line(e.joint, e.joint.Add(geom.Vec{X: angleShown}))
+	add("level", "level with the front", render.Dimension, geom.Path{level})
 	add("bridge-line", "bridge line", render.Centre, geom.Path{geom.Line(geom.Pt(0, -j.Thickness-5), geom.Pt(0, saddle.Y+10))})
 	if h := j.Design.Bridge.Height; h.Set() {
 		lo, hi := float64(h.V[0]), float64(h.V[1])
@@ -106,7 +111,7 @@ func neckView(j *job.Job) render.Sheet {
 		render.Label{S: "string", At: nut.Lerp(saddle, 0.4)},
 		render.Label{S: "surface of the board", At: e.at(n.Scale*0.2, 0)},
 		render.Label{S: "nut", At: nut}, render.Label{S: "front of the body", At: geom.Pt(e.joint.X*0.4, 0)},
-		render.Label{S: fmt.Sprintf("neck angle %s at the joint", degrees3(n.Angle)), At: geom.Pt(e.joint.X, -j.Thickness)},
+		render.Label{S: fmt.Sprintf("neck angle %s at the joint", degrees3(n.Angle)), At: level.B},
 		render.Label{S: "bridge line", At: geom.Pt(0, -j.Thickness-5)})
 	s.Dims = []render.Dim{
 		{A: geom.Pt(0, 0), B: geom.Pt(e.joint.X, 0), Along: geom.Vec{X: 1}, Text: mm(e.joint.X)},
