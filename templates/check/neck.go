@@ -124,18 +124,17 @@ func tunerPlace(j *job.Job, s int) Place {
 
 // saddleHeight compares the height that the string needs with the saddles' range.
 func saddleHeight(r Rule, j *job.Job) []Finding {
-	h := j.Design.Bridge.Height
-	if j.Neck == nil || !h.Set() {
+	lo, hi, ok := j.SaddleRange()
+	if j.Neck == nil || j.Neck.ToSaddle == 0 || !ok {
 		return nil
 	}
 	at, _ := j.Neck.SaddleAt(j.Neck.Angle)
-	lo, hi := float64(h.V[0]), float64(h.V[1])
 	short := math.Min(at-lo, hi-at)
 	if short >= r.Stop-1e-9 {
 		return nil
 	}
 	return []Finding{r.finding(Stop, short, r.Stop, fmt.Sprintf("the saddles must stand %s mm over the front, and go from %s to %s mm", mm(at), mm(lo), mm(hi)),
-		"change the neck angle or the height of the board over the body, or use another bridge", h.At)}
+		"change the neck angle or the height of the board over the body, or use another bridge", j.Design.Bridge.Table.At)}
 }
 
 // neckAngle tells a neck that leans the wrong way or very far.

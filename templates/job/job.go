@@ -58,6 +58,7 @@ type Job struct {
 	Board   *fretboard.Board
 	Neck    *Neck       // nil without a neck
 	Shape   *neck.Shape // of the neck that is to be made; nil when none is asked for
+	Bridge  *Bridge     // nil without a bridge
 	Print   Print
 
 	Assumed []Assumption
@@ -206,7 +207,7 @@ func (j *Job) Voids() []part.Part {
 	var v []part.Part
 	for _, p := range j.Parts {
 		switch p.Kind {
-		case part.Pickup, part.Cavity, part.Rebate, part.Seat, part.Chamber:
+		case part.Pickup, part.Cavity, part.Rebate, part.Seat, part.Chamber, part.Pocket:
 			v = append(v, p)
 		}
 	}

@@ -23,11 +23,8 @@ const (
 
 // Values assumed for a neck that is to be made; common practice.
 const (
-	neckBoard     = 6.0 // thickness of the board
-	neckJoint     = 16  // fret over the body's edge
-	heelLength    = 76.0
-	heelThickness = 19.0
-	heelCorner    = 6.0
+	neckJoint  = 16 // fret over the body's edge, where the body does not tell
+	heelCorner = 6.0
 
 	headBehind    = 6.0
 	headThickness = 14.0 // 13–15
@@ -69,6 +66,9 @@ func (s *solver) neckParts() {
 	n := s.d.Neck
 	if s.Board == nil || !n.Head.Present && !n.Rod.Present && !n.Back.Present {
 		return
+	}
+	if n.Heel.Present && s.Neck != nil && !(s.Neck.Heel.End > 0 && s.Neck.Heel.Mouth > 0) {
+		return // told already
 	}
 	before := len(s.errs)
 	spec := neck.Spec{Board: s.neckBoard()}
@@ -118,7 +118,7 @@ func (s *solver) neckBoard() neck.Board {
 		return linesMeet(l, centre).Y
 	}
 	out := neck.Board{Bass: b.BassEdge, Treble: b.TrebleEdge, Nut: b.NutEdge,
-		Thickness: s.once(s.d.Board.Thickness, "fretboard.thickness", neckBoard, "measure the board in its middle"),
+		Thickness: s.once(s.d.Board.Thickness, "fretboard.thickness", defaultBoard, "measure the board in its middle"),
 		First:     along(b.Spec.Tuning.Fraction(1)), Octave: along(0.5), OctaveFret: octaveFret(b)}
 	for _, l := range b.Strings {
 		nut := linesMeet(geom.Line(l.Nut, l.Saddle), b.NutEdge)
@@ -144,41 +144,44 @@ func linesMeet(a, b geom.Seg) geom.Point {
 	return a.A.Add(d.Mul(b.A.Sub(a.A).Cross(e) / d.Cross(e)))
 }
 
-// neckHeel returns the heel in the plan frame of the board.
+// neckHeel returns the heel in the plan frame of the board: as measured, where
+// the design has a [neck.heel], else as wide as the board over it.
 func (s *solver) neckHeel(b neck.Board) neck.Heel {
-	h, j := s.d.Neck.Heel, s.d.Neck.Joint
-	out := neck.Heel{
-		Thickness: s.once(h.Thickness, "neck.heel.thickness", heelThickness, "without the board"),
-		Corner:    s.once(h.Corner, "neck.heel.corner", heelCorner, "of the two corners at its end"),
-	}
-	nut := b.Nut.At(0.5).Y
+	d := s.d.Neck.Heel
+	var out neck.Heel
 	if s.Neck != nil && s.Neck.Joint > 0 {
-		out.Joint = nut - s.Neck.Joint
+		out.Joint = s.Neck.Scale - s.Neck.Joint
 	} else {
-		f := j.Fret.V
-		if !j.Fret.Set() {
-			f = neckJoint
-			s.assume("neck.joint.fret", fmt.Sprint(f), "fret over the body's edge")
-		}
-		t := s.Board.Spec.Tuning.Fraction(f)
+		s.assume("neck.joint.fret", fmt.Sprint(neckJoint), "fret over the body's edge")
+		t := s.Board.Spec.Tuning.Fraction(neckJoint)
 		out.Joint = linesMeet(geom.Line(s.Board.Bass().At(t), s.Board.Treble().At(t)), geom.Line(geom.Pt(0, 0), geom.Pt(0, 1))).Y
 	}
-	out.End = out.Joint - s.once(h.Length, "neck.heel.length", heelLength, "from its end to the body's edge")
+	if s.Neck != nil && s.Neck.Heel.Length > 0 {
+		h := s.Neck.Heel
+		out.End, out.Thickness, out.Corner = out.Joint-h.Length, h.Thickness, h.Corner
+		out.WidthEnd, out.WidthJoint = h.End, h.End+(h.Mouth-h.End)*h.Length/h.Apart
+		return out
+	}
+	out.Thickness = s.once(d.Thickness, "neck.heel.thickness", defaultHeelThick, "without the board")
+	out.Corner = s.once(d.Corner, "neck.heel.corner", heelCorner, "of the two corners at its end")
+	out.End = out.Joint - s.once(d.Length, "neck.heel.length", defaultHeelLength, "from its end to the body's edge")
 	width := func(y float64) float64 {
 		at := func(e geom.Seg) float64 { return e.A.X + (y-e.A.Y)/(e.B.Y-e.A.Y)*(e.B.X-e.A.X) }
 		return at(b.Treble) - at(b.Bass)
 	}
 	out.WidthEnd, out.WidthJoint = width(out.End), width(out.Joint)
-	if h.Widths.Set() {
-		w, apart := h.Widths.V, float64(h.Apart.V)
-		if !h.Apart.Set() {
-			apart = out.Joint - out.End
-			s.assume("neck.heel.apart", design.MM(apart)+" mm", "the widths are those at the heel's end and at the body's edge")
-		}
-		out.WidthEnd = float64(w[0])
-		out.WidthJoint = float64(w[0]) + float64(w[1]-w[0])*(out.Joint-out.End)/apart
-	}
+	s.assume("neck.heel.widths", design.MM(out.WidthEnd)+" and "+design.MM(out.WidthJoint)+" mm", "as wide as the board over it")
 	return out
+}
+
+// SaddleRange returns the least and the greatest height of the saddles' tops over
+// the front; ok is false when nothing is known of them.
+func (j *Job) SaddleRange() (lo, hi float64, ok bool) {
+	if j.Bridge != nil && j.Bridge.Height != ([2]float64{}) {
+		return j.Bridge.Height[0], j.Bridge.Height[1], true
+	}
+	h := j.Design.Bridge.Height
+	return float64(h.V[0]), float64(h.V[1]), h.Set()
 }
 
 // neckHead returns the head as asked for.

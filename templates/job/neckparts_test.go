@@ -83,7 +83,7 @@ func TestNeckTemplatesProve(t *testing.T) {
 			var got []string
 			for i, p := range j.Proofs {
 				tm := j.Templates[i]
-				if tm.For.Group != job.NeckID {
+				if k := tm.For.Kind; k != part.Neck && k != part.Headstock && k != part.NeckSide {
 					continue
 				}
 				got = append(got, tm.ID)
@@ -107,13 +107,13 @@ func TestNeckTemplatesProve(t *testing.T) {
 // The neck takes over the board's own edges: its outline and the board's share
 // their sides from the nut to the body's edge, and the heel is as measured.
 func TestNeckFollowsBoard(t *testing.T) {
-	j := solveNeck(t, "[neck.heel]\nlength = 80\n[neck.head]\nkind = \"split\"\n[neck.rod]\n")
+	j := solveNeck(t, "[neck.heel]\nwidths = [55.5, 54]\napart = 76\nlength = 80\n[neck.head]\nkind = \"split\"\n[neck.rod]\n")
 	sh := j.Shape
 	shaft := geom.IndexOf(geom.Region{sh.Shaft})
 	for _, e := range []geom.Seg{j.Board.BassEdge, j.Board.TrebleEdge} {
 		for i := 0; i <= 20; i++ {
 			p := e.A.Lerp(e.B, float64(i)/20)
-			if p.Y < sh.Spec.Heel.Joint {
+			if p.Y < sh.Spec.Heel.Joint+20 { // where heel and board run into each other
 				continue
 			}
 			if _, d := shaft.Closest(p); d > 1e-9 {

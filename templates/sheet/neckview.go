@@ -96,8 +96,7 @@ func neckView(j *job.Job) render.Sheet {
 	level := geom.Line(e.joint, e.joint.Add(geom.Vec{X: angleShown}))
 	add("level", "level with the front", render.Dimension, geom.Path{level})
 	add("bridge-line", "bridge line", render.Centre, geom.Path{geom.Line(geom.Pt(0, -j.Thickness-5), geom.Pt(0, saddle.Y+10))})
-	if h := j.Design.Bridge.Height; h.Set() {
-		lo, hi := float64(h.V[0]), float64(h.V[1])
+	if lo, hi, ok := j.SaddleRange(); ok {
 		for _, l := range []struct {
 			id, words string
 			y         float64
@@ -138,8 +137,8 @@ func neckView(j *job.Job) render.Sheet {
 // saddleWords says how high the saddle must stand and how far it can go.
 func saddleWords(j *job.Job, at float64) string {
 	w := fmt.Sprintf("top %s over the front", mm(at))
-	if h := j.Design.Bridge.Height; h.Set() {
-		w += fmt.Sprintf("; it goes from %s to %s", mm(float64(h.V[0])), mm(float64(h.V[1])))
+	if lo, hi, ok := j.SaddleRange(); ok {
+		w += fmt.Sprintf("; it goes from %s to %s", mm(lo), mm(hi))
 	}
 	return w
 }
