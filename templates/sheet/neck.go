@@ -132,8 +132,7 @@ func planOfShaft(j *job.Job, s *render.Sheet) {
 	} {
 		a := across(sh, l.y)
 		g.Shapes = append(g.Shapes, render.Shape{ID: l.id, Title: l.words, Kind: render.Mark, Layer: LayerMark, Path: geom.Path{a}})
-		s.Labels = append(s.Labels, render.Label{S: l.words, At: rightEnd(a)})
-		s.Dims = append(s.Dims, render.Dim{A: a.A, B: a.B, Along: geom.Vec{X: 1}, Text: mm(a.Length())})
+		s.Labels = append(s.Labels, render.Label{S: fmt.Sprintf("%s, board %s wide", l.words, mm(a.Length())), At: rightEnd(a)})
 	}
 	s.Groups = append(s.Groups, g)
 	if c := sh.Rod; c != nil {
