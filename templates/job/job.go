@@ -13,6 +13,7 @@ import (
 	"routwright/templates/design"
 	"routwright/templates/fretboard"
 	"routwright/templates/key"
+	"routwright/templates/neck"
 	"routwright/templates/part"
 	"routwright/templates/space"
 	"routwright/templates/tool"
@@ -55,8 +56,9 @@ type Job struct {
 	Keys    *Keys        // nil without keys
 	KeepOut [2][]KeepOut // what keys of the front and of the back stay clear of
 	Board   *fretboard.Board
-	Neck    *Neck   // nil without a neck
-	Bridge  *Bridge // nil without a bridge
+	Neck    *Neck       // nil without a neck
+	Shape   *neck.Shape // of the neck that is to be made; nil when none is asked for
+	Bridge  *Bridge     // nil without a bridge
 	Print   Print
 
 	Assumed []Assumption

@@ -43,6 +43,9 @@ func (s *solver) mirror() {
 		t.Hand = hand
 	}
 	s.mirrorEdges(m)
+	if s.Shape != nil {
+		s.Shape = s.Shape.Mirrored()
+	}
 	s.mirrorDrilled(m)
 	s.mirrorBridge(m)
 	if s.Keys == nil {

@@ -58,6 +58,7 @@ func Solve(d *design.Design, files Files) (*Job, error) {
 	s.keys()     // after the voids, which they must keep away from
 	s.channels() // past all of them
 	s.bodyTemplate()
+	s.neckParts()
 	s.sections()
 	s.pins()
 	s.weigh()

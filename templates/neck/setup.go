@@ -3,6 +3,8 @@
 //
 //	Setup   how high the strings must run, and what the neck is
 //	Solve   the neck angle and the places on the body that follow
+//	New     from a Spec to a Shape: outline, head and tuners, rod, side
+//	Profile the back of the neck at one place, and its gauge
 package neck
 
 import (

@@ -50,6 +50,9 @@ func All(j *job.Job, fs []check.Finding) []Table {
 	if j.Keys != nil && j.Keys.Fit.Spec.Border > 0 {
 		all = append(all, strips(j))
 	}
+	if j.Shape != nil {
+		all = append(all, tuners(j), neckBack(j))
+	}
 	for _, t := range []Table{drills(j), walls(j)} {
 		if len(t.Rows) > 0 {
 			all = append(all, t)
