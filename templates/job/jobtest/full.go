@@ -18,7 +18,7 @@ import (
 func Demo(t testing.TB) *job.Job {
 	t.Helper()
 	_, here, _, _ := runtime.Caller(0)
-	name := filepath.Join(filepath.Dir(here), "..", "..", "..", "testdata", "millrace.toml")
+	name := filepath.Join(filepath.Dir(here), "..", "..", "..", "testdata", "slab.toml")
 	src, err := os.ReadFile(name)
 	if err != nil {
 		t.Fatal(err)
