@@ -30,13 +30,7 @@ func (c *Calc) Xor(rs ...Region) Region {
 
 // combine solves a boolean operation over two groups of regions. O(n log n).
 func (c *Calc) combine(a, b []Region, in func(winding) bool) Region {
-	return c.solve(task{groups: [2][]Region{a, b}, in: in, load: func(arr *arrangement, set uint8, p Path) {
-		arr.open(set)
-		for i := range p {
-			arr.add(p[i])
-		}
-		arr.close()
-	}})
+	return c.solve(task{groups: [2][]Region{a, b}, in: in, load: (*arrangement).addPath})
 }
 
 // task is an operation: the region in which the windings of the curves that load
