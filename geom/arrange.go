@@ -22,17 +22,19 @@ type arrangement struct {
 	loops []loop
 	tree  curveTree
 
-	nodes  nodeSet
-	vertex []int32 // segment → node at its start + 1
-	cuts   []cut
-	pieces []piece
-	cutOff []cutOff // what cutting made of segments
-	first  []int32  // segment → its first piece; nil when pieces are segments
-	chains []chain
-	star   star
-	kept   []half
-	starts []int32 // node → first kept half that starts there + 1
-	given  int32
+	nodes   nodeSet
+	vertex  []int32 // segment → node at its start + 1
+	cuts    []cut
+	pieces  []piece
+	cutOff  []cutOff // what cutting made of segments
+	first   []int32  // segment → its first piece; nil when pieces are segments
+	chains  []chain
+	star    star
+	kept    []half
+	dropped Region  // slivers left out of the result
+	made    int     // segments put into it
+	starts  []int32 // node → first kept half that starts there + 1
+	given   int32
 
 	spareSegs []Seg // memory that segs and src take turns with
 	spareSrc  []int32
@@ -88,10 +90,17 @@ type chain struct {
 // errShortcut asks for the offset to be made without short cuts.
 var errShortcut = errors.New("a short cut of the offset curve lies on its result")
 
-// topologyError says where an arrangement does not hold together.
-type topologyError struct{ at Point }
+// topologyError says where an arrangement does not hold together, or its result
+// does not pass the certificate.
+type topologyError struct {
+	at   Point
+	what string
+}
 
-func (topologyError) Error() string { return "the curves meet in a way that could not be resolved" }
+func (e topologyError) Error() string { return e.what }
+
+// unresolved is what is wrong when the curves do not make loops.
+const unresolved = "the curves meet in a way that could not be resolved"
 
 // arcLimit is the most that an arc turns within an arrangement: at most one
 // extreme in x and one in y lie on it, and the chord orders its points.

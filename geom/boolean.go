@@ -30,17 +30,19 @@ func (c *Calc) Xor(rs ...Region) Region {
 
 // combine solves a boolean operation over two groups of regions. O(n log n).
 func (c *Calc) combine(a, b []Region, in func(winding) bool) Region {
-	return c.solve(task{groups: [2][]Region{a, b}, in: in, load: (*arrangement).addPath})
+	t := task{groups: [2][]Region{a, b}, in: in, load: (*arrangement).addPath}
+	t.certificate = func(o Region, try attempt) error { return c.agrees(&t, o, try) }
+	return c.solve(t)
 }
 
 // task is an operation: the region in which the windings of the curves that load
-// makes of the loops of two groups of regions fulfil in. The certificate, if any,
-// is asked about places on the result's edge.
+// makes of the loops of two groups of regions fulfil in, and the certificate that
+// a result must pass.
 type task struct {
 	groups      [2][]Region
 	in          func(winding) bool
 	load        func(*arrangement, uint8, Path)
-	certificate func([]Point) error
+	certificate func(Region, attempt) error
 }
 
 // attempt is a way to look at the curves of a task.
@@ -65,9 +67,8 @@ var attempts = []attempt{
 	{tol: 8 * Coincident, spurs: true, rounds: 8, turn: 1.1731, flatten: true},
 }
 
-// exact is the number of attempts that are no fallback: the curves are those
-// given and the tolerance is the stated one.
-const exact = 3
+// fallback reports whether what try finds is to be counted as such.
+func (try attempt) fallback() bool { return try.turn != 0 || try.flatten }
 
 // solve does a task. What only a fallback could resolve is counted.
 func (c *Calc) solve(t task) Region {
@@ -84,11 +85,13 @@ func (c *Calc) solve(t task) Region {
 		}
 		c.raw.spurs = try.spurs
 		var r Region
-		if r, err = c.attempt(t, try); err == nil && i >= exact {
-			c.Fallbacks++
+		if r, err = c.attempt(t, try); err == nil && try.fallback() {
 			err = r.Check()
 		}
 		if err == nil {
+			if try.fallback() {
+				c.Fallbacks++
+			}
 			return r
 		}
 		if first == nil || first == errShortcut {
@@ -118,18 +121,9 @@ func (c *Calc) attempt(t task, try attempt) (Region, error) {
 	r, err := a.solved(t.in, try.rounds)
 	if err != nil {
 		if e, ok := err.(topologyError); ok {
-			err = topologyError{back.Point(e.at)}
+			err = topologyError{back.Point(e.at), e.what}
 		}
 		return nil, err
-	}
-	if len(a.kept) > 0 && t.certificate != nil && !try.flatten {
-		c.marks = a.marks(c.marks[:0])
-		for i, p := range c.marks {
-			c.marks[i] = back.Point(p)
-		}
-		if err := t.certificate(c.marks); err != nil {
-			return nil, err
-		}
 	}
 	if try.flatten {
 		r = a.refitted(r)
@@ -137,7 +131,10 @@ func (c *Calc) attempt(t task, try attempt) (Region, error) {
 	if try.turn != 0 {
 		r = back.Region(r)
 	}
-	return r, nil
+	if c.spoil != nil {
+		r = c.spoil(r)
+	}
+	return r, t.certificate(r, try)
 }
 
 // blame returns an error that names the loop and vertex of what was given: the
@@ -170,7 +167,7 @@ func (t task) blame(err error) error {
 }
 
 func (a *arrangement) solved(in func(winding) bool, rounds int) (Region, error) {
-	a.kept = a.kept[:0]
+	a.kept, a.dropped, a.made = a.kept[:0], a.dropped[:0], 0
 	if len(a.segs) == 0 {
 		return nil, nil
 	}

@@ -13,7 +13,7 @@ type half struct {
 
 // region reads off the region in which the winding numbers fulfil in.
 func (a *arrangement) region(in func(winding) bool) (Region, error) {
-	a.kept = a.kept[:0]
+	a.kept, a.dropped, a.made = a.kept[:0], a.dropped[:0], 0
 	a.starts = grown(a.starts, len(a.nodes.at))
 	clear(a.starts)
 	var out Region
@@ -79,7 +79,7 @@ func (a *arrangement) stitch(out Region) (Region, error) {
 				}
 			}
 			if h = a.choose(&walk[len(walk)-1], at); h < 0 {
-				return nil, topologyError{a.nodes.at[at]} // a loop that does not close
+				return nil, topologyError{a.nodes.at[at], unresolved} // a loop that does not close
 			}
 		}
 	}
@@ -202,12 +202,17 @@ func (a *arrangement) appendLoop(out Region, loop []half) Region {
 		s, t := p[0].Split(0.5)
 		p = Path{s, t}
 	}
-	if len(p) < 2 || a.sliver(p) {
+	if len(p) < 2 {
+		return out
+	}
+	if a.sliver(p) {
+		a.dropped = append(a.dropped, p)
 		return out
 	}
 	if a.flatten {
 		a.sources = append(a.sources, sources)
 	}
+	a.made += len(p)
 	return append(out, p)
 }
 
@@ -246,6 +251,16 @@ func (a *arrangement) marks(out []Point) []Point {
 		out = append(out, a.nodes.at[c.from], s.middle())
 	}
 	return out
+}
+
+// droppedAt reports whether p lies in a loop that was left out as a sliver.
+func (a *arrangement) droppedAt(p Point) bool {
+	for _, l := range a.dropped {
+		if l.Winding(p) != 0 {
+			return true
+		}
+	}
+	return false
 }
 
 // source returns the source of the first piece of a half.
