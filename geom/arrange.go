@@ -44,6 +44,7 @@ type arrangement struct {
 	sources [][]int32     // of the segments of the result, when flattened
 
 	strayed bool // a segment of negative src, which may not, bounds the result
+	folded  bool // the result's edge goes back along itself
 }
 
 // loop is a run of segments that close on themselves, and its set.

@@ -172,8 +172,19 @@ func (a *arrangement) solved(in func(winding) bool, rounds int) (Region, error) 
 		return nil, nil
 	}
 	a.solve(rounds)
-	return a.region(in)
+	r, err := a.region(in)
+	if a.folded && rounds == 0 && err == nil {
+		// A node that two curves made lies on a third that runs along one of them.
+		a.renode()
+		a.solve(foldRounds)
+		return a.region(in)
+	}
+	return r, err
 }
+
+// foldRounds is how often the pieces are searched again where an edge folds: once
+// finds the node that was missing, the others what it moved.
+const foldRounds = 6
 
 // checkLoops returns an error for a loop that is open or not of finite numbers.
 func checkLoops(groups [2][]Region) error {

@@ -13,7 +13,7 @@ type half struct {
 
 // region reads off the region in which the winding numbers fulfil in.
 func (a *arrangement) region(in func(winding) bool) (Region, error) {
-	a.kept, a.dropped, a.made = a.kept[:0], a.dropped[:0], 0
+	a.kept, a.dropped, a.made, a.folded = a.kept[:0], a.dropped[:0], 0, false
 	a.starts = grown(a.starts, len(a.nodes.at))
 	clear(a.starts)
 	var out Region
@@ -209,6 +209,11 @@ func (a *arrangement) appendLoop(out Region, loop []half) Region {
 		a.dropped = append(a.dropped, p)
 		return out
 	}
+	for i := range loop {
+		if h := &loop[i]; h.from >= 0 && a.folds(h, &loop[(i+1)%len(loop)]) {
+			a.folded = true
+		}
+	}
 	if a.flatten {
 		a.sources = append(a.sources, sources)
 	}
@@ -251,6 +256,17 @@ func (a *arrangement) marks(out []Point) []Point {
 		out = append(out, a.nodes.at[c.from], s.middle())
 	}
 	return out
+}
+
+// folds reports whether the half h goes back the way that g, before it, came.
+func (a *arrangement) folds(g, h *half) bool {
+	s, t := a.endOf(g, false).Reversed(), a.endOf(h, true)
+	u, v := s.B.Sub(s.A), t.B.Sub(t.A)
+	if u.Dot(v) <= 0 {
+		return false
+	}
+	d := math.Min(u.Len(), v.Len())
+	return s.away(d).Dist(t.away(d)) <= 2*a.tol
 }
 
 // droppedAt reports whether p lies in a loop that was left out as a sliver.
