@@ -3,6 +3,7 @@ package geom
 import (
 	"fmt"
 	"math"
+	"math/rand"
 	"testing"
 )
 
@@ -128,6 +129,34 @@ func BenchmarkSpurs(b *testing.B) {
 			}
 		})
 	}
+}
+
+// BenchmarkNoise moves outlines with noise as coarse as their spacing past it.
+func BenchmarkNoise(b *testing.B) {
+	for _, n := range []int{500, 1000, 2000, 4000} {
+		r := noisyBody(rand.New(rand.NewSource(5)), n, 0.1)
+		for _, d := range []float64{-60, 60} {
+			b.Run(fmt.Sprintf("%d/%g", n, d), func(b *testing.B) {
+				var c Calc
+				b.ReportAllocs()
+				for b.Loop() {
+					c.Offset(r, d, Round)
+				}
+				if c.Err() != nil || c.Fallbacks > 0 {
+					b.Fatal(c.Err(), c.Fallbacks)
+				}
+			})
+		}
+	}
+}
+
+// noisyBody returns n chords of a body whose points are moved by up to amp.
+func noisyBody(rng *rand.Rand, n int, amp float64) Region {
+	p := bodyLoop(n).Vertices()
+	for i := range p {
+		p[i] = p[i].Add(Vec{between(rng, -amp, amp), between(rng, -amp, amp)})
+	}
+	return Region{Polygon(p...)}
 }
 
 func BenchmarkContains5k(b *testing.B) {

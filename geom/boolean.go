@@ -43,6 +43,10 @@ type task struct {
 	in          func(winding) bool
 	load        func(*arrangement, uint8, Path)
 	certificate func(Region, attempt) error
+
+	// Offsets may be done in steps instead, where their curve is tangled.
+	tangled func() bool
+	steps   func() (Region, bool)
 }
 
 // attempt is a way to look at the curves of a task.
@@ -78,14 +82,21 @@ func (c *Calc) solve(t task) Region {
 	if c.err = checkLoops(t.groups); c.err != nil {
 		return nil
 	}
+	var r Region
 	var first, err error
 	for i, try := range attempts {
 		if i == 1 && err != errShortcut {
 			continue // the same again
 		}
-		c.raw.spurs = try.spurs
-		var r Region
-		if r, err = c.attempt(t, try); err == nil && try.fallback() {
+		r, err = c.attempt(t, try)
+		if err == errTangled {
+			if r, ok := t.steps(); ok {
+				return r
+			}
+			t.steps = nil
+			r, err = c.attempt(t, try)
+		}
+		if err == nil && try.fallback() {
 			err = r.Check()
 		}
 		if err == nil {
@@ -107,6 +118,7 @@ func (c *Calc) attempt(t task, try attempt) (Region, error) {
 	turn, back := Rotate(try.turn), Rotate(-try.turn)
 	a := &c.arr
 	a.reset(try.tol)
+	c.raw.spurs, c.raw.tangle = try.spurs, tangle{}
 	a.flatten = try.flatten
 	for set, g := range t.groups {
 		for _, r := range g {
@@ -117,6 +129,9 @@ func (c *Calc) attempt(t task, try attempt) (Region, error) {
 				t.load(a, uint8(set), p)
 			}
 		}
+	}
+	if t.steps != nil && t.tangled() {
+		return nil, errTangled
 	}
 	r, err := a.solved(t.in, try.rounds)
 	if err != nil {

@@ -8,9 +8,38 @@ import (
 // keepsDistance is the certificate of an offset: nil if the places on the edge of
 // o where an error would show lie d from the edge of r, round joins no farther.
 // For exact attempts those are the nodes and a place between each two of them; a
-// curve that meets nothing is its own proof. What a fallback made is looked at
-// from vertex to vertex, its side too.
+// curve that meets nothing is its own proof. What a fallback made is measured.
 func (c *Calc) keepsDistance(r, o Region, d float64, j Join, try attempt) error {
+	if try.fallback() {
+		return c.measured(r, o, d, j, try)
+	}
+	if c.marks = c.arr.marks(c.marks[:0]); len(c.marks) == 0 {
+		return nil
+	}
+	return c.marksKeep(IndexOf(r), d, j, try)
+}
+
+// measured is the certificate of an offset by steps or a fallback: every vertex of
+// o and the middle of every segment must lie d from the edge of r, and on the right
+// side of it.
+func (c *Calc) measured(r, o Region, d float64, j Join, try attempt) error {
+	c.marks = c.marks[:0]
+	for _, p := range o {
+		for k := range p {
+			c.marks = append(c.marks, p[k].A, p[k].middle())
+		}
+	}
+	x := IndexOf(r)
+	for _, p := range c.marks {
+		if x.Contains(p) != (d < 0) {
+			return topologyError{p, "the result lies on the wrong side of what is given"}
+		}
+	}
+	return c.marksKeep(x, d, j, try)
+}
+
+// marksKeep holds the distances of the marks from the edge of a region against d.
+func (c *Calc) marksKeep(x *Index, d float64, j Join, try attempt) error {
 	least, most := math.Abs(d)-certified, math.Abs(d)+Weld
 	if try.flatten {
 		least, most = math.Abs(d)-2*flattenError, math.Abs(d)+2*flattenError
@@ -18,19 +47,6 @@ func (c *Calc) keepsDistance(r, o Region, d float64, j Join, try attempt) error 
 	if j.MitreLimit > 0 {
 		most = math.Inf(1)
 	}
-	c.marks = c.marks[:0]
-	if !try.fallback() {
-		if c.marks = c.arr.marks(c.marks); len(c.marks) == 0 {
-			return nil
-		}
-	} else {
-		for _, p := range o {
-			for k := range p {
-				c.marks = append(c.marks, p[k].A, p[k].middle())
-			}
-		}
-	}
-	x := IndexOf(r)
 	reach := least + 2*Budget
 	for _, p := range c.marks {
 		_, d2 := x.closest(p, reach*reach)
@@ -40,9 +56,6 @@ func (c *Calc) keepsDistance(r, o Region, d float64, j Join, try attempt) error 
 			return errShortcut
 		default:
 			return topologyError{p, fmt.Sprintf("the result lies %.9f mm from what is given", far)}
-		}
-		if try.fallback() && x.Contains(p) != (d < 0) {
-			return topologyError{p, "the result lies on the wrong side of what is given"}
 		}
 	}
 	return nil

@@ -125,3 +125,46 @@ func TestCertificateOfOffset(t *testing.T) {
 		}
 	}
 }
+
+// An offset in steps is that in one, on outlines whose noise makes it cross itself
+// often.
+func TestOffsetInSteps(t *testing.T) {
+	rng := rand.New(rand.NewSource(*seed))
+	for n := 0; n < 6; n++ {
+		r := noisyBody(rng, 600+rng.Intn(300), between(rng, 0.05, 0.15))
+		if r.Check() != nil {
+			continue
+		}
+		d := between(rng, 30, 90) * float64(1-2*(n&1))
+		var c Calc
+		one := c.solve(c.offsetTask(r, d, Round))
+		steps, ok := c.inSteps(r, d)
+		sound(t, &c, one)
+		sound(t, &c, steps)
+		if !ok || c.Fallbacks > 0 {
+			t.Fatalf("by %g: in steps %v, %d fallbacks", d, ok, c.Fallbacks)
+		}
+		near(t, "area", steps.Area(), one.Area(), 1e-6*one.Perimeter())
+		near(t, "difference", c.Xor(one, steps).Area(), 0, 1e-6*one.Perimeter())
+		if err := offsetFault(rng, r, steps, d, 5e-6); err != nil {
+			t.Error(err)
+		}
+	}
+	// A large one takes the steps of its own accord; a smooth one does not.
+	r := noisyBody(rng, 2500, 0.1)
+	var c Calc
+	c.raw.load(&c.arr, r[0], -40, Round)
+	if !c.raw.tangle.tooMuch(-40, len(c.arr.segs)) {
+		t.Error("the noisy outline is not made in steps")
+	}
+	c.raw.tangle = tangle{}
+	c.raw.load(&c.arr, bodyLoop(5000), -60, Round)
+	if c.raw.tangle.tooMuch(-60, len(c.arr.segs)) {
+		t.Error("the smooth outline is made in steps")
+	}
+	o := c.Offset(r, -40, Round)
+	sound(t, &c, o)
+	if err := offsetFault(rng, r, o, -40, 5e-6); err != nil {
+		t.Error(err)
+	}
+}

@@ -20,8 +20,9 @@ import (
 // out ends in its centre. Every strip between a segment and its image is then
 // positively wound, so the result is where the winding number is positive.
 // After Chen & McMains, "Polygon Offsetting by Computing Winding Numbers", ASME
-// DETC2005-85513, extended to arcs. O(n log n) with O(n) crossings; an outline
-// with noise much coarser than its spacing, moved past its hollows, has more.
+// DETC2005-85513, extended to arcs. O(n log n) with O(n) crossings. An outline with
+// noise much coarser than its spacing, moved past its hollows, has more; with round
+// joins it is moved in several steps, which is the same.
 func (c *Calc) Offset(r Region, d float64, j Join) Region {
 	if d == 0 && c.err == nil {
 		return r
@@ -33,12 +34,21 @@ func (c *Calc) offset(r Region, d float64, j Join) Region {
 	if c.err == nil && !isFinite(d) {
 		c.err = fmt.Errorf("offset by %g mm: the distance must be a finite number", d)
 	}
-	return c.solve(task{
+	t := c.offsetTask(r, d, j)
+	if j.MitreLimit == 0 {
+		t.steps = func() (Region, bool) { return c.inSteps(r, d) }
+		t.tangled = func() bool { return c.raw.tangle.tooMuch(d, len(c.arr.segs)) }
+	}
+	return c.solve(t)
+}
+
+func (c *Calc) offsetTask(r Region, d float64, j Join) task {
+	return task{
 		groups:      [2][]Region{{r}},
 		in:          func(w winding) bool { return w[0] > 0 },
 		load:        func(a *arrangement, _ uint8, p Path) { c.raw.load(a, p, d, j) },
 		certificate: func(o Region, try attempt) error { return c.keepsDistance(r, o, d, j, try) },
-	})
+	}
 }
 
 // OffsetPath returns the region within d > 0 mm of an open or closed path, as a
@@ -63,6 +73,7 @@ type rawCurve struct {
 	corners []corner
 	source  []Seg
 	spurs   bool // no short cuts: lead every inside corner that is too tight back over its vertex
+	tangle  tangle
 }
 
 // image is a segment's image at the offset, before joining.
@@ -112,6 +123,10 @@ func (w *rawCurve) load(a *arrangement, p Path, d float64, j Join) {
 			k = 0
 		}
 		m, q, c := &w.imgs[i], &w.imgs[k], &w.corners[i]
+		w.tangle.length += m.length
+		if c.kind == inside || m.collapsed && m.seg.Turn == 0 && (c.kind == outside || w.corners[(i+n-1)%n].kind == outside) {
+			w.tangle.spurs++
+		}
 		end, start := m.seg.B, q.seg.A
 		if m.collapsed {
 			end = m.apex
