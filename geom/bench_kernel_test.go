@@ -120,6 +120,7 @@ func BenchmarkSpurs(b *testing.B) {
 			p := bodyLoop(n)
 			var a arrangement
 			w := rawCurve{spurs: true}
+			b.ReportAllocs()
 			for b.Loop() {
 				a.reset(Coincident)
 				w.load(&a, p, -60, Round)
