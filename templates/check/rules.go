@@ -1,6 +1,8 @@
 package check
 
 import (
+	"routwright/geom"
+	"routwright/templates/drill"
 	"routwright/templates/key"
 	"routwright/templates/limit"
 )
@@ -77,7 +79,7 @@ var rules = []Rule{
 		Tests: "Wood is left under every void."},
 	{ID: "edge", Find: edgeTreated,
 		Tests: "Rounding the edge takes no more than half of a wall, and neither it nor a contour takes the face from under what rests on it."},
-	{ID: "edge-reach", Limits: Limits{Note: 0.02}, Find: edgeReach,
+	{ID: "edge-reach", Over: true, Limits: Limits{Note: 0.02}, Find: edgeReach,
 		Tests: "The bearing of the edge bit follows the outline everywhere."},
 	{ID: "cover-seat", Limits: limit.CoverLedge, Find: coverSeat,
 		Tests: "A cover covers its cavity and rests on a ledge all round."},
@@ -101,12 +103,26 @@ var rules = []Rule{
 		Tests: "A drilled channel opens the two voids that it joins, and keeps wood to faces, edge, keys, screws and other voids."},
 	{ID: "channel-rim", Find: channelRim,
 		Tests: "Drill and chuck clear the rim of the cavity that a channel is drilled from."},
+	{ID: "channel-skew", Over: true, Unit: "degrees", Limits: Limits{Warn: float64(drill.Skew / geom.Degree)}, Find: channelSkew,
+		Tests: "A drill meets the wall that it enters within 60 degrees of square: beyond it skids."},
 	{ID: "ground-wire", Find: groundWire,
 		Tests: "The bridge's ground wire has a way to a cavity."},
 	{ID: "jack-wall", Limits: limit.JackWall, Find: jackWall,
 		Tests: "The bore of the jack keeps a wall all round, after the edge is treated."},
 	{ID: "strap-balance", Limits: Limits{Warn: 0}, Find: strapBalance,
 		Tests: "The upper strap button sits nearer the head than the balance point of the whole instrument."},
+	{ID: "saddle-travel", Limits: limit.SaddleSpare, Find: saddleTravel,
+		Tests: "The travel of every saddle reaches the place that its string wants, with some to spare."},
+	{ID: "neck-to-bridge", Over: true, Limits: limit.LinesApart, Find: linesApart,
+		Tests: "The centre lines of neck and bridge meet at the bridge line."},
+	{ID: "neck-floor", Limits: limit.NeckFloor, Find: neckFloor,
+		Tests: "Enough wood stays under the pocket of a bolted neck for its screws to pull against."},
+	{ID: "neck-screw-tip", Limits: limit.BoltOver, Find: boltTip,
+		Tests: "The tips of the neck's screws stay under the playing surface."},
+	{ID: "string-hole", Limits: limit.StringHole, Find: stringHoles,
+		Tests: "The holes of strings through the body keep wood to voids and keys, and their ferrules do not overlap."},
+	{ID: "string-on-pole", Over: true, Limits: limit.PoleOff, Find: poles,
+		Tests: "The outer strings pass over the outer poles of each pickup whose pole spread is given."},
 	{ID: "string-to-edge", Limits: Limits{Stop: 2, Warn: 2.5}, Find: stringToEdge,
 		Tests: "The outer strings keep away from the edges of the board at every fret."},
 	{ID: "fret-places", Over: true, Fixed: "a slot off its place is a fault of the program", Limits: Limits{Stop: slotSlack}, Find: fretPlaces,

@@ -8,6 +8,7 @@ type Neck struct {
 	Heel  Heel        `toml:"heel"`
 	Joint Joint       `toml:"joint"`
 	Bolts Bolts       `toml:"bolts"`
+	Fit   Fitted      `toml:"fitted"`
 	Head  Head        `toml:"head"`
 	Rod   Rod         `toml:"rod"`
 	Back  NeckBack    `toml:"back"`
@@ -18,23 +19,52 @@ type Heel struct {
 	Table
 	Widths    Val[[2]Length] `toml:"widths" range:"20 mm,120 mm" doc:"width of the heel at its end inside the body and nearer the nut, measured with the calliper"`
 	Apart     Val[Length]    `toml:"apart" range:"20 mm,200 mm" doc:"distance between the two places where the widths were measured"`
-	Length    Val[Length]    `toml:"length" range:"30 mm,250 mm" doc:"from the heel's end to where the pocket opens at the body's edge"`
+	Length    Val[Length]    `toml:"length" range:"30 mm,250 mm" doc:"from the heel's end to the joint, along the board, taken with a square"`
+	FromNut   Val[Length]    `toml:"from_nut" range:"100 mm,1200 mm" doc:"from the nut's string edge to the heel's end, along the board; in place of length"`
 	Thickness Val[Length]    `toml:"thickness" range:"5 mm,40 mm" doc:"of the heel without the fretboard, at its end"`
 	Corner    Val[Length]    `toml:"corner" range:"0 mm,30 mm" doc:"radius of the two corners at its end"`
-	Gap       Val[Length]    `toml:"gap" range:"0 mm,1 mm" doc:"air a side between heel and pocket"`
+	Gap       Val[Length]    `toml:"gap" range:"0 mm,1 mm" doc:"air a side between heel and pocket, over the film of the finish"`
+	Cutter    Cutter         `toml:"cut"`
 }
 
 // Joint is where the board passes over the body's edge.
 type Joint struct {
 	Table
-	Fret  Val[float64] `toml:"fret" range:"5,40" doc:"fret that lies over the body's edge on the centre line; parts of a fret are allowed"`
-	Above Val[Length]  `toml:"above_body" range:"-10 mm,30 mm" doc:"underside of the board over the finished front there"`
-	Angle Val[Degrees] `toml:"angle" range:"0,8" doc:"neck angle, in place of the one solved from the saddle height"`
+	Fret    Val[float64] `toml:"fret" range:"5,40" doc:"fret that lies over the body's edge on the centre line; parts of a fret are allowed"`
+	Above   Val[Length]  `toml:"above_body" range:"-10 mm,30 mm" doc:"underside of the board over the finished front there"`
+	Surface Val[Length]  `toml:"surface_above" range:"-5 mm,45 mm" doc:"playing surface of the board over the finished front there, in place of above_body"`
+	Angle   Val[Degrees] `toml:"angle" range:"0,8" doc:"neck angle, in place of the one solved from the saddle height"`
 }
 
 // Bolts are the screws of a bolted neck.
 type Bolts struct {
 	Table
+	Count   Val[int]    `toml:"count" oneof:"2,3,4" doc:"2 in line, 3 with one on the centre line at the heel's end, or 4 in a rectangle"`
+	Across  Val[Length] `toml:"across" range:"8 mm,80 mm" doc:"between the two rows, across the neck"`
+	Along   Val[Length] `toml:"along" range:"8 mm,150 mm" doc:"between the first and the last, along the neck"`
+	FromEnd Val[Length] `toml:"from_end" range:"4 mm,100 mm" doc:"from the heel's end to the nearest screws"`
+	Gauge   Val[int]    `toml:"gauge" range:"4,14" doc:"number of the wood screw"`
+	Thread  Val[string] `toml:"thread" oneof:"M4,M5,M6,M8" doc:"thread of machine screws into inserts in the heel, in place of wood screws"`
+	Length  Val[Length] `toml:"length" range:"10 mm,120 mm" doc:"of the screw under its head"`
+	Insert  Insert      `toml:"insert"`
+	Plate   Val[Length] `toml:"plate" range:"0 mm,8 mm" doc:"thickness of the plate under the heads; 0 without one"`
+}
+
+// Insert is a threaded insert.
+type Insert struct {
+	Table
+	D      Val[Length] `toml:"d" range:"3 mm,16 mm" doc:"of the hole that it wants"`
+	Length Val[Length] `toml:"length" range:"4 mm,40 mm" doc:"of the insert"`
+}
+
+// Fitted is the neck as it was measured again in its pocket, dry.
+type Fitted struct {
+	Table
+	NutToMark Val[Length]  `toml:"nut_to_mark" range:"50 mm,1400 mm" doc:"straight from the nut's string edge to a mark on the centre line of the front"`
+	Mark      Val[Length]  `toml:"mark" range:"-300 mm,600 mm" doc:"where that mark is, from the bridge line of the layout, + to the neck"`
+	Surface   Val[Length]  `toml:"surface_above" range:"-5 mm,45 mm" doc:"playing surface of the board over the front at the body's edge, as fitted"`
+	Angle     Val[Degrees] `toml:"angle" range:"-2,10" doc:"neck angle as fitted"`
+	Aside     Val[Length]  `toml:"aside" range:"-10 mm,10 mm" doc:"how far a string stretched along the neck's centre line passes the body's at the bridge line, + to the treble side"`
 }
 
 // Head is the headstock.

@@ -55,7 +55,8 @@ type Job struct {
 	Keys    *Keys        // nil without keys
 	KeepOut [2][]KeepOut // what keys of the front and of the back stay clear of
 	Board   *fretboard.Board
-	Neck    *Neck // nil without a neck
+	Neck    *Neck   // nil without a neck
+	Bridge  *Bridge // nil without a bridge
 	Print   Print
 
 	Assumed []Assumption
@@ -204,7 +205,7 @@ func (j *Job) Voids() []part.Part {
 	var v []part.Part
 	for _, p := range j.Parts {
 		switch p.Kind {
-		case part.Pickup, part.Cavity, part.Rebate, part.Seat, part.Chamber:
+		case part.Pickup, part.Cavity, part.Rebate, part.Seat, part.Chamber, part.Pocket:
 			v = append(v, p)
 		}
 	}

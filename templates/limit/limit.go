@@ -47,6 +47,16 @@ const BaseOverhang = 0.4
 // share one angle.
 const OneAngle = 15
 
+// Neck and bridge.
+var (
+	NeckFloor   = Limits{Stop: 12, Warn: 18}   // wood under the pocket of a bolted neck
+	BoltOver    = Limits{Stop: 3}              // from the tip of a neck screw to the board's top, or the rod
+	SaddleSpare = Limits{Stop: 0, Warn: 1}     // travel left beyond the place that a saddle needs
+	LinesApart  = Limits{Stop: 0.5, Warn: 0.2} // centre lines of neck and bridge; more is worse
+	StringHole  = Limits{Stop: 3}              // string hole to void, rod or key
+	PoleOff     = Limits{Warn: 1}              // string off its pole; more is worse
+)
+
 // Controls and covers.
 var (
 	ControlsApart = Limits{Stop: 2}          // bodies, and knobs
