@@ -179,6 +179,7 @@ type fitter struct {
 	plain  bool    // nodes keep the direction of the curve
 	lean   float64 // share of the best angle at which a biarc arrives at its node
 	ratio  float64 // of its tangent lengths
+	leaned int     // arcs of the sections so far
 }
 
 // follow appends the biarcs along a section.
@@ -190,7 +191,7 @@ func (f *fitter) follow(s section) {
 	if q, ok := f.greedy(s, false); ok && (p == nil || len(q) < len(p)) {
 		p = q
 	}
-	if len(p) > 2 && len(p) <= leaningMost {
+	if f.leaned += len(p); len(p) > 2 && f.leaned <= leaningMost {
 		if q := f.leaning(s); q != nil && len(q) < len(p) {
 			p = q
 		}

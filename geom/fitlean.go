@@ -9,8 +9,9 @@ var leans = []float64{1, 0.6}
 // curvature changes itself, the two arcs of a biarc should not be alike.
 var ratios = []float64{1, 0.8, 1.25, 0.6, 1.67}
 
-// leaningMost is the number of arcs along a section up to which leaning is tried: it
-// saves some four in a hundred for three times the time.
+// leaningMost is the number of arcs of a fit up to which leaning is tried: it saves
+// some four in a hundred for three times the time, an outline's worth of which is
+// some hundredths of a second.
 const leaningMost = 400
 
 // reached is a node that a number of biarcs reach, the last of them, and the node
