@@ -22,22 +22,29 @@ type arrangement struct {
 	loops []loop
 	tree  curveTree
 
-	nodes  nodeSet
-	vertex []int32 // segment → node at its start + 1
-	cuts   []cut
-	pieces []piece
-	first  []int32 // segment → its first piece; nil when pieces are segments
-	chains []chain
-	star   star
-	kept   []half
-	starts []int32 // node → first kept half that starts there + 1
-	given  int32
+	nodes   nodeSet
+	vertex  []int32 // segment → node at its start + 1
+	cuts    []cut
+	pieces  []piece
+	cutOff  []cutOff // what cutting made of segments
+	first   []int32  // segment → its first piece; nil when pieces are segments
+	chains  []chain
+	star    star
+	kept    []half
+	dropped Region  // slivers left out of the result
+	made    int     // segments put into it
+	starts  []int32 // node → first kept half that starts there + 1
+	given   int32
+
+	spareSegs []Seg // memory that segs and src take turns with
+	spareSrc  []int32
 
 	flatten bool          // take arcs for chords
 	arcs    map[int32]Seg // the arcs so taken, by source
 	sources [][]int32     // of the segments of the result, when flattened
 
 	strayed bool // a segment of negative src, which may not, bounds the result
+	folded  bool // the result's edge goes back along itself
 }
 
 // loop is a run of segments that close on themselves, and its set.
@@ -53,12 +60,18 @@ type cut struct {
 	t         float64
 }
 
-// piece is a segment between two places; u and v are nodes or −1.
+// piece is a segment between two places; u and v are nodes or −1. Most are
+// segments that no other meets: those are not copied.
 type piece struct {
-	seg   Seg
-	src   int32
+	seg   int32 // a segment; one less than −n for what was cut off as number n
 	u, v  int32
 	chain int32
+}
+
+// cutOff is a part of a segment, or a segment with an end drawn to a node.
+type cutOff struct {
+	seg Seg
+	src int32
 }
 
 // winding counts turns round a point, for each set of curves.
@@ -78,10 +91,17 @@ type chain struct {
 // errShortcut asks for the offset to be made without short cuts.
 var errShortcut = errors.New("a short cut of the offset curve lies on its result")
 
-// topologyError says where an arrangement does not hold together.
-type topologyError struct{ at Point }
+// topologyError says where an arrangement does not hold together, or its result
+// does not pass the certificate.
+type topologyError struct {
+	at   Point
+	what string
+}
 
-func (topologyError) Error() string { return "the curves meet in a way that could not be resolved" }
+func (e topologyError) Error() string { return e.what }
+
+// unresolved is what is wrong when the curves do not make loops.
+const unresolved = "the curves meet in a way that could not be resolved"
 
 // arcLimit is the most that an arc turns within an arrangement: at most one
 // extreme in x and one in y lie on it, and the chord orders its points.
@@ -92,12 +112,40 @@ func (a *arrangement) reset(tol float64) {
 	a.flatten, a.arcs, a.sources = false, nil, nil
 	a.segs, a.src, a.heads = a.segs[:0], a.src[:0], a.heads[:0]
 	a.loops, a.cuts, a.chains = a.loops[:0], a.cuts[:0], a.chains[:0]
-	a.pieces, a.first = a.pieces[:0], a.first[:0]
+	a.pieces, a.cutOff, a.first = a.pieces[:0], a.cutOff[:0], a.first[:0]
 }
 
 // open starts a curve, close ends it.
 func (a *arrangement) open(set uint8) {
 	a.loops = append(a.loops, loop{lo: int32(len(a.segs)), set: set})
+}
+
+// addPath appends a closed path as a curve.
+func (a *arrangement) addPath(set uint8, p Path) {
+	a.open(set)
+	lo := len(a.segs)
+	a.segs = slices.Grow(a.segs, len(p))
+	a.src = slices.Grow(a.src, len(p))
+	a.heads = slices.Grow(a.heads, len(p))
+	for i := range p {
+		// Lines longer than nothing that start where the last one ended: most.
+		s := &p[i]
+		n := len(a.segs)
+		if s.Turn != 0 || n == lo || a.segs[n-1].B != s.A || a.dot(s) {
+			a.add(*s)
+			continue
+		}
+		a.given++
+		a.segs = append(a.segs, *s)
+		a.src = append(a.src, a.given)
+		a.heads = append(a.heads, false)
+	}
+	a.close()
+}
+
+// dot reports whether s is too short for a segment.
+func (a *arrangement) dot(s *Seg) bool {
+	return math.Abs(s.B.X-s.A.X) <= a.tol && math.Abs(s.B.Y-s.A.Y) <= a.tol
 }
 
 // add appends a segment to the open curve. Arcs are split to arcLimit, and what
@@ -134,7 +182,7 @@ func (a *arrangement) push(s Seg) {
 		s.A = a.segs[n-1].B
 		s = s.onEnds()
 	}
-	if v := s.B.Sub(s.A); math.Abs(v.X) <= a.tol && math.Abs(v.Y) <= a.tol {
+	if a.dot(&s) {
 		return
 	}
 	a.segs = append(a.segs, s)
@@ -186,24 +234,26 @@ func (a *arrangement) solve(rounds int) {
 
 // renode takes the pieces for segments.
 func (a *arrangement) renode() {
-	a.segs, a.src, a.heads = a.segs[:0], a.src[:0], a.heads[:0]
+	segs, src := a.spareSegs[:0], a.spareSrc[:0]
+	a.heads = a.heads[:0]
 	loops := a.loops
 	a.loops = a.loops[:0]
 	for _, l := range loops {
-		lo := int32(len(a.segs))
+		lo := int32(len(segs))
 		for i := l.pieces; i < l.piecesEnd; i++ {
-			p := &a.pieces[i]
-			if p.u >= 0 && p.u == p.v || p.seg.A == p.seg.B {
+			s, from := a.pieceSeg(i)
+			if p := &a.pieces[i]; p.u >= 0 && p.u == p.v || s.A == s.B {
 				continue
 			}
-			a.heads = append(a.heads, int32(len(a.segs)) == lo)
-			a.segs = append(a.segs, p.seg)
-			a.src = append(a.src, p.src)
+			a.heads = append(a.heads, int32(len(segs)) == lo)
+			segs, src = append(segs, *s), append(src, from)
 		}
-		if l.lo, l.hi = lo, int32(len(a.segs)); l.hi > lo {
+		if l.lo, l.hi = lo, int32(len(segs)); l.hi > lo {
 			a.loops = append(a.loops, l)
 		}
 	}
+	a.spareSegs, a.spareSrc = a.segs, a.src
+	a.segs, a.src = segs, src
 }
 
 // findNodes finds where the segments meet.
@@ -282,7 +332,7 @@ const shortest = 3
 // cutPieces cuts the segments at the nodes and gathers them into chains. It
 // reports whether it had to make one node of two, and is to be done again.
 func (a *arrangement) cutPieces() (again bool) {
-	a.chains, a.pieces = a.chains[:0], a.pieces[:0]
+	a.chains, a.pieces, a.cutOff = a.chains[:0], a.pieces[:0], a.cutOff[:0]
 	if len(a.nodes.at) == 0 {
 		for _, l := range a.loops {
 			c := chain{lo: l.lo, n: l.hi - l.lo, base: l.lo, hi: l.hi, from: -1, to: -1}
@@ -310,8 +360,12 @@ func (a *arrangement) cutPieces() (again bool) {
 			}
 			k = a.cutSeg(i, j, k)
 		}
-		for _, p := range a.pieces[base:] {
-			if p.u >= 0 && p.v >= 0 && p.seg.A.Dist(p.seg.B) <= shortest*a.tol && p.u != p.v {
+		for i := base; i < int32(len(a.pieces)); i++ {
+			p := &a.pieces[i]
+			if p.u < 0 || p.v < 0 || p.u == p.v {
+				continue
+			}
+			if s, _ := a.pieceSeg(i); s.A.Dist(s.B) <= shortest*a.tol {
 				a.nodes.merge(p.u, p.v)
 				again = true
 			}
@@ -325,7 +379,12 @@ func (a *arrangement) cutPieces() (again bool) {
 
 // cutSeg appends the pieces of segment i, whose follower is j; its cuts begin at k.
 func (a *arrangement) cutSeg(i, j int32, k int) int {
-	s, u, end := a.segs[i], a.nodeOf(i), a.nodeOf(j)
+	u, end := a.nodeOf(i), a.nodeOf(j)
+	if u < 0 && end < 0 && (k == len(a.cuts) || a.cuts[k].seg != i) {
+		a.pieces = append(a.pieces, piece{seg: i, u: -1, v: -1})
+		return k
+	}
+	s := a.segs[i]
 	for ; k < len(a.cuts) && a.cuts[k].seg == i; k++ {
 		v := a.nodes.find(a.cuts[k].node)
 		if v == u || v == end {
@@ -348,10 +407,6 @@ func (a *arrangement) nodeOf(i int32) int32 {
 }
 
 func (a *arrangement) addPiece(s Seg, i, u, v int32) {
-	if u < 0 && v < 0 {
-		a.pieces = append(a.pieces, piece{seg: s, src: a.src[i], u: u, v: v})
-		return
-	}
 	A, B := s.A, s.B
 	if u >= 0 {
 		A = a.nodes.at[u]
@@ -359,11 +414,23 @@ func (a *arrangement) addPiece(s Seg, i, u, v int32) {
 	if v >= 0 {
 		B = a.nodes.at[v]
 	}
+	p := piece{seg: i, u: u, v: v}
 	if g := &a.segs[i]; A != g.A || B != g.B {
 		s.A, s.B = A, B
-		s = s.onEnds()
+		p.seg = int32(-1 - len(a.cutOff))
+		a.cutOff = append(a.cutOff, cutOff{s.onEnds(), a.src[i]})
 	}
-	a.pieces = append(a.pieces, piece{seg: s, src: a.src[i], u: u, v: v})
+	a.pieces = append(a.pieces, p)
+}
+
+// pieceSeg returns the segment of a piece and its source.
+func (a *arrangement) pieceSeg(i int32) (*Seg, int32) {
+	k := a.pieces[i].seg
+	if k >= 0 {
+		return &a.segs[k], a.src[k]
+	}
+	c := &a.cutOff[-1-k]
+	return &c.seg, c.src
 }
 
 // gather makes chains of the pieces of one curve, from base on.
@@ -422,7 +489,7 @@ func (a *arrangement) piece(c *chain, k int32) (*Seg, int32) {
 	if len(a.pieces) == 0 {
 		return &a.segs[i], a.src[i]
 	}
-	return &a.pieces[i].seg, a.pieces[i].src
+	return a.pieceSeg(i)
 }
 
 // mergeChains makes one chain of those that run between the same nodes along

@@ -3,6 +3,7 @@ package geom
 import (
 	"fmt"
 	"math"
+	"math/rand"
 	"testing"
 )
 
@@ -92,10 +93,10 @@ func BenchmarkOffset(b *testing.B) {
 }
 
 func BenchmarkSubtract(b *testing.B) {
-	run := func(name string, p Path) {
+	run := func(name string, p Path, cut ...Region) {
 		b.Run(name, func(b *testing.B) {
 			var c Calc
-			r, cut := Region{p}, roundedRects(12)
+			r := Region{p}
 			b.ReportAllocs()
 			for b.Loop() {
 				c.Subtract(r, cut...)
@@ -105,8 +106,10 @@ func BenchmarkSubtract(b *testing.B) {
 			}
 		})
 	}
-	run("arcs266", bodyArcs(266))
-	run("chords5000", bodyLoop(5000))
+	run("rects", Rect(Pt(0, 0), 10, 10), Region{Rect(Pt(5, 5), 10, 10)})
+	run("arcs266", bodyArcs(266), roundedRects(12)...)
+	run("chords5000", bodyLoop(5000), roundedRects(12)...)
+	run("chords50000", bodyLoop(50000), roundedRects(12)...)
 }
 
 // BenchmarkSpurs measures the slow way of an offset past the radius of a
@@ -117,6 +120,7 @@ func BenchmarkSpurs(b *testing.B) {
 			p := bodyLoop(n)
 			var a arrangement
 			w := rawCurve{spurs: true}
+			b.ReportAllocs()
 			for b.Loop() {
 				a.reset(Coincident)
 				w.load(&a, p, -60, Round)
@@ -126,6 +130,34 @@ func BenchmarkSpurs(b *testing.B) {
 			}
 		})
 	}
+}
+
+// BenchmarkNoise moves outlines with noise as coarse as their spacing past it.
+func BenchmarkNoise(b *testing.B) {
+	for _, n := range []int{500, 1000, 2000, 4000} {
+		r := noisyBody(rand.New(rand.NewSource(5)), n, 0.1)
+		for _, d := range []float64{-60, 60} {
+			b.Run(fmt.Sprintf("%d/%g", n, d), func(b *testing.B) {
+				var c Calc
+				b.ReportAllocs()
+				for b.Loop() {
+					c.Offset(r, d, Round)
+				}
+				if c.Err() != nil || c.Fallbacks > 0 {
+					b.Fatal(c.Err(), c.Fallbacks)
+				}
+			})
+		}
+	}
+}
+
+// noisyBody returns n chords of a body whose points are moved by up to amp.
+func noisyBody(rng *rand.Rand, n int, amp float64) Region {
+	p := bodyLoop(n).Vertices()
+	for i := range p {
+		p[i] = p[i].Add(Vec{between(rng, -amp, amp), between(rng, -amp, amp)})
+	}
+	return Region{Polygon(p...)}
 }
 
 func BenchmarkContains5k(b *testing.B) {
@@ -141,4 +173,27 @@ func BenchmarkContains5k(b *testing.B) {
 			n++
 		}
 	}
+}
+
+// BenchmarkCertificate measures what the certificate adds to a boolean: the share
+// of the time that is spent in it.
+func BenchmarkCertificate(b *testing.B) {
+	run := func(name string, r Region, cuts []Region) {
+		b.Run(name, func(b *testing.B) {
+			var c Calc
+			c.Subtract(r, cuts...)
+			t := task{groups: [2][]Region{{r}, cuts}, in: func(w winding) bool { return w[0] > 0 && w[1] <= 0 }}
+			o := c.Subtract(r, cuts...) // leaves its arrangement in c
+			b.ReportAllocs()
+			for b.Loop() {
+				if err := c.agrees(&t, o, attempts[0]); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+	run("rects", Region{Rect(Pt(0, 0), 10, 10)}, []Region{{Rect(Pt(5, 5), 10, 10)}})
+	run("arcs266", Region{bodyArcs(266)}, roundedRects(12))
+	run("chords5000", Region{bodyLoop(5000)}, roundedRects(12))
+	run("chords50000", Region{bodyLoop(50000)}, roundedRects(12))
 }

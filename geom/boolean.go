@@ -30,23 +30,23 @@ func (c *Calc) Xor(rs ...Region) Region {
 
 // combine solves a boolean operation over two groups of regions. O(n log n).
 func (c *Calc) combine(a, b []Region, in func(winding) bool) Region {
-	return c.solve(task{groups: [2][]Region{a, b}, in: in, load: func(arr *arrangement, set uint8, p Path) {
-		arr.open(set)
-		for i := range p {
-			arr.add(p[i])
-		}
-		arr.close()
-	}})
+	t := task{groups: [2][]Region{a, b}, in: in, load: (*arrangement).addPath}
+	t.certificate = func(o Region, try attempt) error { return c.agrees(&t, o, try) }
+	return c.solve(t)
 }
 
 // task is an operation: the region in which the windings of the curves that load
-// makes of the loops of two groups of regions fulfil in. The certificate, if any,
-// is asked about places on the result's edge.
+// makes of the loops of two groups of regions fulfil in, and the certificate that
+// a result must pass.
 type task struct {
 	groups      [2][]Region
 	in          func(winding) bool
 	load        func(*arrangement, uint8, Path)
-	certificate func([]Point) error
+	certificate func(Region, attempt) error
+
+	// Offsets may be done in steps instead, where their curve is tangled.
+	tangled func() bool
+	steps   func() (Region, bool)
 }
 
 // attempt is a way to look at the curves of a task.
@@ -71,9 +71,8 @@ var attempts = []attempt{
 	{tol: 8 * Coincident, spurs: true, rounds: 8, turn: 1.1731, flatten: true},
 }
 
-// exact is the number of attempts that are no fallback: the curves are those
-// given and the tolerance is the stated one.
-const exact = 3
+// fallback reports whether what try finds is to be counted as such.
+func (try attempt) fallback() bool { return try.turn != 0 || try.flatten }
 
 // solve does a task. What only a fallback could resolve is counted.
 func (c *Calc) solve(t task) Region {
@@ -83,18 +82,27 @@ func (c *Calc) solve(t task) Region {
 	if c.err = checkLoops(t.groups); c.err != nil {
 		return nil
 	}
+	var r Region
 	var first, err error
 	for i, try := range attempts {
 		if i == 1 && err != errShortcut {
 			continue // the same again
 		}
-		c.raw.spurs = try.spurs
-		var r Region
-		if r, err = c.attempt(t, try); err == nil && i >= exact {
-			c.Fallbacks++
+		r, err = c.attempt(t, try)
+		if err == errTangled {
+			if r, ok := t.steps(); ok {
+				return r
+			}
+			t.steps = nil
+			r, err = c.attempt(t, try)
+		}
+		if err == nil && try.fallback() {
 			err = r.Check()
 		}
 		if err == nil {
+			if try.fallback() {
+				c.Fallbacks++
+			}
 			return r
 		}
 		if first == nil || first == errShortcut {
@@ -110,6 +118,7 @@ func (c *Calc) attempt(t task, try attempt) (Region, error) {
 	turn, back := Rotate(try.turn), Rotate(-try.turn)
 	a := &c.arr
 	a.reset(try.tol)
+	c.raw.spurs, c.raw.tangle = try.spurs, tangle{}
 	a.flatten = try.flatten
 	for set, g := range t.groups {
 		for _, r := range g {
@@ -121,21 +130,15 @@ func (c *Calc) attempt(t task, try attempt) (Region, error) {
 			}
 		}
 	}
+	if t.steps != nil && t.tangled() {
+		return nil, errTangled
+	}
 	r, err := a.solved(t.in, try.rounds)
 	if err != nil {
 		if e, ok := err.(topologyError); ok {
-			err = topologyError{back.Point(e.at)}
+			err = topologyError{back.Point(e.at), e.what}
 		}
 		return nil, err
-	}
-	if len(a.kept) > 0 && t.certificate != nil && !try.flatten {
-		c.marks = a.marks(c.marks[:0])
-		for i, p := range c.marks {
-			c.marks[i] = back.Point(p)
-		}
-		if err := t.certificate(c.marks); err != nil {
-			return nil, err
-		}
 	}
 	if try.flatten {
 		r = a.refitted(r)
@@ -143,7 +146,10 @@ func (c *Calc) attempt(t task, try attempt) (Region, error) {
 	if try.turn != 0 {
 		r = back.Region(r)
 	}
-	return r, nil
+	if c.spoil != nil {
+		r = c.spoil(r)
+	}
+	return r, t.certificate(r, try)
 }
 
 // blame returns an error that names the loop and vertex of what was given: the
@@ -176,13 +182,24 @@ func (t task) blame(err error) error {
 }
 
 func (a *arrangement) solved(in func(winding) bool, rounds int) (Region, error) {
-	a.kept = a.kept[:0]
+	a.kept, a.dropped, a.made = a.kept[:0], a.dropped[:0], 0
 	if len(a.segs) == 0 {
 		return nil, nil
 	}
 	a.solve(rounds)
-	return a.region(in)
+	r, err := a.region(in)
+	if a.folded && rounds == 0 && err == nil {
+		// A node that two curves made lies on a third that runs along one of them.
+		a.renode()
+		a.solve(foldRounds)
+		return a.region(in)
+	}
+	return r, err
 }
+
+// foldRounds is how often the pieces are searched again where an edge folds: once
+// finds the node that was missing, the others what it moved.
+const foldRounds = 6
 
 // checkLoops returns an error for a loop that is open or not of finite numbers.
 func checkLoops(groups [2][]Region) error {

@@ -19,6 +19,8 @@ type Calc struct {
 	arr   arrangement
 	raw   rawCurve
 	marks []Point
+	ask   inquiry
+	spoil func(Region) Region // tests make results wrong by it, to see them refused
 }
 
 // Err returns the first error met, nil if none.

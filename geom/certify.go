@@ -20,11 +20,7 @@ func (r Region) Check() error {
 		if !p.Closed() {
 			return fmt.Errorf("loop %d: vertex %d: the path is open by %.6g mm", i, len(p)-1, p[len(p)-1].B.Dist(p[0].A))
 		}
-		a.open(0)
-		for _, s := range p {
-			a.add(s)
-		}
-		a.close()
+		a.addPath(0, p)
 	}
 	if len(a.segs) == 0 {
 		return nil

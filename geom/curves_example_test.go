@@ -21,7 +21,7 @@ func ExampleFitCubics() {
 		far = math.Max(far, d)
 	}
 	fmt.Println(len(p), "arcs, within the tolerance:", far <= geom.CurveToArc)
-	// Output: 24 arcs, within the tolerance: true
+	// Output: 22 arcs, within the tolerance: true
 }
 
 // A traced outline: 2,000 points of a circle come back as a few arcs.

@@ -11,8 +11,8 @@ import (
 // its first point to exactly its last; tol 0 means CurveToArc. Corners and cusps
 // of c stay, everything between is tangent (G1); straight runs are lines.
 //
-// Arcs come in biarcs of equal tangent lengths, each as long as the tolerance
-// allows. Their ends lie on the curve, but cross it at a small angle, which
+// Arcs come in biarcs, each as long as the tolerance allows, of the tangent lengths
+// that allow most. Their ends lie on the curve, but cross it at a small angle, which
 // spreads the error evenly to both sides and takes a third fewer arcs than
 // tangents would: where the curvature grows by k over a length l of arc, the
 // error is k·l³/125, not k·l³/40. The error is measured along the radius at
@@ -63,7 +63,7 @@ func fitCurves(curves []Curve, tol float64) (Path, error) {
 		}
 	}
 	w.closeUp()
-	f := fitter{curves: curves, tol: tol}
+	f := fitter{curves: curves, tol: tol, lean: 1, ratio: 1}
 	for _, s := range w.out {
 		for _, piece := range s.pieces() {
 			for _, even := range piece.even(tol) {
@@ -175,8 +175,11 @@ type fitter struct {
 	curves []Curve
 	tol    float64
 	path   Path
-	guess  int  // stations that the last biarc took
-	plain  bool // nodes keep the direction of the curve
+	guess  int     // stations that the last biarc took
+	plain  bool    // nodes keep the direction of the curve
+	lean   float64 // share of the best angle at which a biarc arrives at its node
+	ratio  float64 // of its tangent lengths
+	leaned int     // arcs of the sections so far
 }
 
 // follow appends the biarcs along a section.
@@ -187,6 +190,11 @@ func (f *fitter) follow(s section) {
 	p := f.balanced(s)
 	if q, ok := f.greedy(s, false); ok && (p == nil || len(q) < len(p)) {
 		p = q
+	}
+	if f.leaned += len(p); len(p) > 2 && f.leaned <= leaningMost {
+		if q := f.leaning(s); q != nil && len(q) < len(p) {
+			p = q
+		}
 	}
 	if p == nil {
 		p, _ = f.greedy(s, true)
@@ -295,18 +303,18 @@ func (f *fitter) leave(s section, a, b station, last bool) station {
 	if last || f.plain {
 		return b
 	}
-	return s.turned(b, (b.s-a.s)/2)
+	return s.turned(b, (b.s-a.s)/2, f.lean)
 }
 
 // turned returns b with its direction turned as arcs of length h on both sides
 // want it. The best arc along a curve whose curvature changes by k per length
 // meets it at both ends, at the angle k·h²/12, and leaves it by k·h³/(72·√3) =
 // k·h³/125 (from the cubic s³/6 − h²s/24 between them). The second difference of
-// the direction over h is k·h².
-func (s section) turned(b station, h float64) station {
+// the direction over h is k·h². The angle is taken lean times.
+func (s section) turned(b station, h, lean float64) station {
 	h = math.Min(h, math.Min(b.s-s[0].s, s[len(s)-1].s-b.s))
 	bias := (2*b.theta - s.theta(b.s+h) - s.theta(b.s-h)) / 12
-	b.dir = b.dir.Rotate(Angle(bias))
+	b.dir = b.dir.Rotate(Angle(lean * bias))
 	return b
 }
 
@@ -334,7 +342,7 @@ func (f *fitter) biarc(a, b station, between []station) ([]Seg, bool) {
 // the curve, measured at the stations and bounded between them by the slopes.
 // Above limit it is not measured to the end.
 func (f *fitter) measured(a, b station, between []station, limit float64) ([]Seg, float64) {
-	p, q, one, ok := biarc(a.at, a.dir, b.at, b.dir)
+	p, q, one, ok := biarc(a.at, a.dir, b.at, b.dir, f.ratio)
 	if !ok {
 		return nil, math.Inf(1)
 	}

@@ -36,6 +36,11 @@ func fitErrors(p Path, cs []Curve) (there, back float64) {
 			for i := max(0, at-1); i <= at+1 && i+1 < len(pts); i++ {
 				d = math.Min(d, Line(pts[i], pts[i+1]).Closest(q).Dist(q))
 			}
+			if d > 2e-3 { // the nearest place of a curve that crosses itself may be of its other branch
+				for i := 0; i+1 < len(pts); i++ {
+					d = math.Min(d, Line(pts[i], pts[i+1]).Closest(q).Dist(q))
+				}
+			}
 			back = math.Max(back, d)
 		}
 	}

@@ -88,7 +88,7 @@ func (f *fitter) spread(s section, sum []float64, k int) []station {
 	nodes = append(nodes, s[len(s)-1])
 	for j := 1; j < k; j++ {
 		h := (nodes[j+1].s - nodes[j-1].s) / 4
-		nodes[j] = s.turned(nodes[j], h)
+		nodes[j] = s.turned(nodes[j], h, 1)
 	}
 	return nodes
 }
@@ -102,7 +102,7 @@ func (f *fitter) fill(s section, nodes []station) (p Path, errs []float64, halve
 	fits := make([][]Seg, len(nodes))
 	for j := 1; j < len(nodes); j++ {
 		a, b := nodes[j-1], nodes[j]
-		q, e := f.measured(a, b, s.inside(a.s, b.s), math.Inf(1))
+		q, e := f.evenest(a, b, s.inside(a.s, b.s))
 		errs = append(errs, e)
 		fits[j] = q
 		if !(e <= f.tol) {
@@ -120,6 +120,18 @@ func (f *fitter) fill(s section, nodes []station) (p Path, errs []float64, halve
 		p = append(p, f.halve(s, a, b, 0)...)
 	}
 	return p, errs, halved
+}
+
+// evenest returns the biarc from a to b of the ratio with the least error.
+func (f *fitter) evenest(a, b station, between []station) (best []Seg, least float64) {
+	defer func() { f.ratio = 1 }()
+	least = math.Inf(1)
+	for _, f.ratio = range ratios {
+		if q, e := f.measured(a, b, between, least); e < least {
+			best, least = q, e
+		}
+	}
+	return best, least
 }
 
 // direction returns the direction of the curve at a node; ends keep theirs.

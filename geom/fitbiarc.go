@@ -6,11 +6,12 @@ import "math"
 // 100 mm the two differ by 1e-5 mm and 1e-6 rad.
 const flattest = 1e8
 
-// biarc returns the two tangent arcs with equal tangent lengths from a in
+// biarc returns the two tangent arcs whose tangent lengths have a ratio, 1 for equal
+// ones, from a in
 // direction u to b in direction v (Bolton, "Biarc curves", Computer-Aided Design
 // 7, 1975), or one line if both directions are along the chord. It reports false
 // when an arc would turn more than a right angle or have no length.
-func biarc(a Point, u Vec, b Point, v Vec) (p, q Seg, one, ok bool) {
+func biarc(a Point, u Vec, b Point, v Vec, ratio float64) (p, q Seg, one, ok bool) {
 	w := b.Sub(a)
 	l := w.Len()
 	if !(l > Coincident) {
@@ -19,16 +20,16 @@ func biarc(a Point, u Vec, b Point, v Vec) (p, q Seg, one, ok bool) {
 	if math.Abs(u.Cross(w)) < 1e-10*l && math.Abs(v.Cross(w)) < 1e-10*l && u.Dot(w) > 0 && v.Dot(w) > 0 {
 		return Line(a, b), q, true, true
 	}
-	// |w − d(u + v)| = 2d for the tangent length d; the form below stays exact
-	// when u and v are nearly alike.
-	s := u.Add(v)
-	k := 2 - 2*u.Dot(v)
+	// |w − d(ratio·u + v)| = (ratio + 1)d for the second tangent length d; the form
+	// below stays exact when u and v are nearly alike.
+	s := u.Mul(ratio).Add(v)
+	k := ratio * (2 - 2*u.Dot(v))
 	ws := w.Dot(s)
 	d := l * l / (ws + math.Sqrt(ws*ws+k*l*l))
 	if !(d > 0) || d > 2*l {
 		return p, q, false, false
 	}
-	m := a.Add(u.Mul(d)).Lerp(b.Add(v.Mul(-d)), 0.5)
+	m := a.Add(u.Mul(ratio*d)).Lerp(b.Add(v.Mul(-d)), ratio/(ratio+1))
 	p, q = tangentArc(a, u, m), tangentArc(b, v.Neg(), m).Reversed()
 	for _, e := range [2]Seg{p, q} {
 		c := e.A.Dist(e.B)

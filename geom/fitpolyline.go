@@ -356,7 +356,7 @@ func parabola(pts []Point, k int) (Point, Vec) {
 // biarc returns the biarc between two nodes, and whether all points between and
 // the lines that join them lie within tol of it.
 func (t *trace) biarc(a, b traceNode) ([]Seg, bool) {
-	p, q, one, ok := biarc(a.at, a.dir, b.at, b.dir)
+	p, q, one, ok := biarc(a.at, a.dir, b.at, b.dir, 1)
 	if !ok {
 		return nil, false
 	}

@@ -20,8 +20,9 @@ import (
 // out ends in its centre. Every strip between a segment and its image is then
 // positively wound, so the result is where the winding number is positive.
 // After Chen & McMains, "Polygon Offsetting by Computing Winding Numbers", ASME
-// DETC2005-85513, extended to arcs. O(n log n) with O(n) crossings; an outline
-// with noise much coarser than its spacing, moved past its hollows, has more.
+// DETC2005-85513, extended to arcs. O(n log n) with O(n) crossings. An outline with
+// noise much coarser than its spacing, moved past its hollows, has more; with round
+// joins it is moved in several steps, which is the same.
 func (c *Calc) Offset(r Region, d float64, j Join) Region {
 	if d == 0 && c.err == nil {
 		return r
@@ -33,12 +34,21 @@ func (c *Calc) offset(r Region, d float64, j Join) Region {
 	if c.err == nil && !isFinite(d) {
 		c.err = fmt.Errorf("offset by %g mm: the distance must be a finite number", d)
 	}
-	return c.solve(task{
+	t := c.offsetTask(r, d, j)
+	if j.MitreLimit == 0 {
+		t.steps = func() (Region, bool) { return c.inSteps(r, d) }
+		t.tangled = func() bool { return c.raw.tangle.tooMuch(d, len(c.arr.segs)) }
+	}
+	return c.solve(t)
+}
+
+func (c *Calc) offsetTask(r Region, d float64, j Join) task {
+	return task{
 		groups:      [2][]Region{{r}},
 		in:          func(w winding) bool { return w[0] > 0 },
 		load:        func(a *arrangement, _ uint8, p Path) { c.raw.load(a, p, d, j) },
-		certificate: func(ps []Point) error { return c.raw.clear(r, math.Abs(d), ps) },
-	})
+		certificate: func(o Region, try attempt) error { return c.keepsDistance(r, o, d, j, try) },
+	}
 }
 
 // OffsetPath returns the region within d > 0 mm of an open or closed path, as a
@@ -63,6 +73,7 @@ type rawCurve struct {
 	corners []corner
 	source  []Seg
 	spurs   bool // no short cuts: lead every inside corner that is too tight back over its vertex
+	tangle  tangle
 }
 
 // image is a segment's image at the offset, before joining.
@@ -112,6 +123,10 @@ func (w *rawCurve) load(a *arrangement, p Path, d float64, j Join) {
 			k = 0
 		}
 		m, q, c := &w.imgs[i], &w.imgs[k], &w.corners[i]
+		w.tangle.length += m.length
+		if c.kind == inside || m.collapsed && m.seg.Turn == 0 && (c.kind == outside || w.corners[(i+n-1)%n].kind == outside) {
+			w.tangle.spurs++
+		}
 		end, start := m.seg.B, q.seg.A
 		if m.collapsed {
 			end = m.apex
@@ -183,40 +198,6 @@ func (s *Seg) isDot() bool {
 	v := s.B.Sub(s.A)
 	return v.Dot(v) < dot*dot && (s.Turn == 0 || s.Length() < 2*dot)
 }
-
-// clear returns an error if a point lies nearer than d to the edge of r, less
-// what the tolerance of its node allows.
-func (w *rawCurve) clear(r Region, d float64, ps []Point) error {
-	w.source = w.source[:0]
-	for _, p := range r {
-		w.source = append(w.source, p...)
-	}
-	n := (len(w.source) + leafSize - 1) / leafSize
-	t := newTree(n, func(i int) bounds {
-		b := noBounds
-		for k := i * leafSize; k < min(len(w.source), (i+1)*leafSize); k++ {
-			b = b.with(w.source[k].bounds())
-		}
-		return b
-	})
-	for _, p := range ps {
-		i, _ := t.nearest(p, d-certified, func(i int) float64 {
-			l := math.Inf(1)
-			for k := i * leafSize; k < min(len(w.source), (i+1)*leafSize); k++ {
-				l = math.Min(l, w.source[k].Closest(p).Dist(p))
-			}
-			return l
-		})
-		if i >= 0 {
-			return errShortcut
-		}
-	}
-	return nil
-}
-
-// certified is how much nearer than the asked distance a place on the result may
-// lie: OffsetSlack, and as much again for nodes that were merged.
-const certified = 2 * OffsetSlack
 
 // moveInto makes m the image of s, shifted by d to its right.
 func (s *Seg) moveInto(m *image, d float64) {
@@ -349,12 +330,22 @@ const spare = 10 * Coincident
 // one point: a tenth of Coincident moves no result past its tolerance.
 const weldGap = Coincident / 10
 
-// cusp is how far, in radians, a turn may be from a half turn for its side to be
-// in doubt: arcs of 0.2 mm radius and more that leave a vertex so stay within
-// Coincident of one another for some way, and may cross there. Going all round
-// the vertex is right on either side, for all that it adds lies within the
-// distance.
-const cusp = 0.01
+// inDoubt reports whether the turn between two segments, of the given sine and
+// cosine, is so near to a half turn that its side is in doubt: two curves that
+// leave a vertex at an angle φ and come back together by a relative curvature κ
+// part by φ²/(2κ) at most, which may be less than Coincident, and then the region
+// is sound although they cross. Three times that angle counts, and never less than
+// a hundredth. Going all round the vertex is right on either side, for all that it
+// adds lies within the distance.
+func inDoubt(sin, cos float64, from, to *Seg) bool {
+	if cos >= 0 {
+		return false
+	}
+	if sin = math.Abs(sin); sin < 0.01 {
+		return true
+	}
+	return sin*sin < 9*2*Coincident*math.Abs(from.Curvature()+to.Curvature())
+}
 
 // corner settles the joint between the images of segments i and k, each taken
 // alone.
@@ -366,7 +357,7 @@ func (w *rawCurve) corner(p Path, i, k int, d float64) corner {
 	}
 	cr, dot := m.to.Cross(q.from), m.to.Dot(q.from)
 	switch {
-	case cr > 0 == (d > 0), dot < 0 && math.Abs(cr) < cusp:
+	case cr > 0 == (d > 0), inDoubt(cr, dot, &p[i], &p[k]):
 		return corner{}
 	case len(p) < 3 || m.collapsed || q.collapsed || dot < -0.9:
 		return corner{kind: inside}

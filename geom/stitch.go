@@ -13,7 +13,7 @@ type half struct {
 
 // region reads off the region in which the winding numbers fulfil in.
 func (a *arrangement) region(in func(winding) bool) (Region, error) {
-	a.kept = a.kept[:0]
+	a.kept, a.dropped, a.made, a.folded = a.kept[:0], a.dropped[:0], 0, false
 	a.starts = grown(a.starts, len(a.nodes.at))
 	clear(a.starts)
 	var out Region
@@ -79,7 +79,7 @@ func (a *arrangement) stitch(out Region) (Region, error) {
 				}
 			}
 			if h = a.choose(&walk[len(walk)-1], at); h < 0 {
-				return nil, topologyError{a.nodes.at[at]} // a loop that does not close
+				return nil, topologyError{a.nodes.at[at], unresolved} // a loop that does not close
 			}
 		}
 	}
@@ -151,13 +151,26 @@ func (a *arrangement) appendLoop(out Region, loop []half) Region {
 	for _, h := range loop {
 		n += a.chains[h.chain].n
 	}
-	p := make(Path, 0, n)
+	var p Path
 	last := int32(-1)
 	var joined bool
 	var sources []int32
 	for _, h := range loop {
 		c := &a.chains[h.chain]
 		for k := int32(0); k < c.n; k++ {
+			if !h.back && !a.flatten {
+				lo, m := a.run(c, k, last)
+				if m == n { // without clearing the memory first
+					p = append(Path(nil), a.segs[lo:lo+m]...)
+				} else if m > 0 {
+					p = append(p.room(n), a.segs[lo:lo+m]...)
+				}
+				if m > 0 {
+					last = a.src[lo+m-1]
+					k += m - 1
+					continue
+				}
+			}
 			i := k
 			if h.back {
 				i = c.n - 1 - k
@@ -174,7 +187,7 @@ func (a *arrangement) appendLoop(out Region, loop []half) Region {
 				joined = true
 				continue
 			}
-			p = append(p, s)
+			p = append(p.room(n), s)
 			last = src
 			if a.flatten {
 				sources = append(sources, src)
@@ -189,13 +202,49 @@ func (a *arrangement) appendLoop(out Region, loop []half) Region {
 		s, t := p[0].Split(0.5)
 		p = Path{s, t}
 	}
-	if len(p) < 2 || a.sliver(p) {
+	if len(p) < 2 {
 		return out
+	}
+	if a.sliver(p) {
+		a.dropped = append(a.dropped, p)
+		return out
+	}
+	for i := range loop {
+		if h := &loop[i]; h.from >= 0 && a.folds(h, &loop[(i+1)%len(loop)]) {
+			a.folded = true
+		}
 	}
 	if a.flatten {
 		a.sources = append(a.sources, sources)
 	}
+	a.made += len(p)
 	return append(out, p)
+}
+
+// room returns p, or an empty path with room for n segments for none.
+func (p Path) room(n int32) Path {
+	if p == nil {
+		return make(Path, 0, n)
+	}
+	return p
+}
+
+// run returns the number of the kth segment of a chain and how many of its pieces
+// from there on are whole segments that follow one another in memory, each of
+// another source than the one before; last is the source before the first.
+func (a *arrangement) run(c *chain, k, last int32) (lo, n int32) {
+	i := c.at(k)
+	most := min(c.n-k, c.hi-i)
+	if lo = i; len(a.pieces) > 0 {
+		lo = a.pieces[i].seg
+		for n = 0; n < most && a.pieces[i+n].seg == lo+n && lo >= 0; n++ {
+		}
+		most = n
+	}
+	for n = 0; n < most && a.src[lo+n] != last && a.src[lo+n] >= 0; n++ {
+		last = a.src[lo+n]
+	}
+	return lo, n
 }
 
 // marks appends to out the nodes on the result's edge and a point within each
@@ -207,6 +256,27 @@ func (a *arrangement) marks(out []Point) []Point {
 		out = append(out, a.nodes.at[c.from], s.middle())
 	}
 	return out
+}
+
+// folds reports whether the half h goes back the way that g, before it, came.
+func (a *arrangement) folds(g, h *half) bool {
+	s, t := a.endOf(g, false).Reversed(), a.endOf(h, true)
+	u, v := s.B.Sub(s.A), t.B.Sub(t.A)
+	if u.Dot(v) <= 0 {
+		return false
+	}
+	d := math.Min(u.Len(), v.Len())
+	return s.away(d).Dist(t.away(d)) <= 2*a.tol
+}
+
+// droppedAt reports whether p lies in a loop that was left out as a sliver.
+func (a *arrangement) droppedAt(p Point) bool {
+	for _, l := range a.dropped {
+		if l.Winding(p) != 0 {
+			return true
+		}
+	}
+	return false
 }
 
 // source returns the source of the first piece of a half.
@@ -250,17 +320,27 @@ func (s *Seg) extend(t Seg) bool {
 	return true
 }
 
+// sliver reports whether p is one. The lengths of its sides are only measured
+// where the cheap bound of them does not settle it.
 func (a *arrangement) sliver(p Path) bool {
-	area, perimeter := 0.0, 0.0
+	area, reach := 0.0, 0.0
 	o := p[0].A
 	for i := range p {
 		s := &p[i]
-		area += s.A.Sub(o).Cross(s.B.Sub(o))
-		perimeter += s.A.Dist(s.B)
+		v := s.B.Sub(s.A)
+		area += s.A.Sub(o).Cross(v)
+		reach += math.Abs(v.X) + math.Abs(v.Y)
 		if s.Turn != 0 {
 			w := float64(s.Sweep())
 			area += s.Radius * s.Radius * (w - math.Sin(w))
 		}
 	}
-	return math.Abs(area)/2 <= 5*a.tol*perimeter
+	if area = math.Abs(area) / 2; area > 5*a.tol*reach {
+		return false
+	}
+	perimeter := 0.0
+	for i := range p {
+		perimeter += p[i].A.Dist(p[i].B)
+	}
+	return area <= 5*a.tol*perimeter
 }

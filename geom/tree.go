@@ -30,7 +30,7 @@ func (a bounds) grow(d float64) bounds { return bounds{a.x0 - d, a.y0 - d, a.x1 
 func (a bounds) gap(b bounds) float64 {
 	dx := math.Max(0, math.Max(a.x0-b.x1, b.x0-a.x1))
 	dy := math.Max(0, math.Max(a.y0-b.y1, b.y0-a.y1))
-	return math.Hypot(dx, dy)
+	return math.Sqrt(dx*dx + dy*dy)
 }
 
 func (a bounds) gapTo(p Point) float64 {

@@ -138,7 +138,8 @@ func (r *ray) cast(n int, own int32) {
 	}
 	for i := r.a.first[first]; i < r.a.first[last]; i++ {
 		if q := &r.a.pieces[i]; r.a.chains[q.chain].turns != (winding{}) {
-			r.seg(&q.seg, r.a.chains[q.chain].turns, i == own)
+			s, _ := r.a.pieceSeg(i)
+			r.seg(s, r.a.chains[q.chain].turns, i == own)
 		}
 	}
 }
