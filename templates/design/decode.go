@@ -24,6 +24,10 @@ func (d *decoder) value(dst reflect.Value, f *field, v *toml.Value, key string) 
 		l, ok := d.length(f, v, key)
 		dst.SetFloat(float64(l))
 		return ok
+	case t == pitchType:
+		p, ok := d.pitch(f, v, key)
+		dst.SetFloat(float64(p))
+		return ok
 	case t.Kind() == reflect.Float64:
 		n, ok := d.number(f, v, key)
 		dst.SetFloat(n)
@@ -241,6 +245,8 @@ func example(f *field, t reflect.Type) string {
 		}
 	case l == lengthType:
 		one = `12.5, or "1/2 in"`
+	case l == pitchType:
+		one = `"E4"`
 	}
 	switch {
 	case t == pointType:

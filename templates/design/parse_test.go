@@ -30,13 +30,13 @@ func read(t *testing.T, body string) (*Design, string) {
 func TestBadInput(t *testing.T) {
 	const lengths = `a length such as 44.5 mm, 4.45 cm, 25 1/2 in, 1-3/4", 10 thou`
 	for _, c := range []struct{ name, body, want string }{
-		{"misspelt key", "[strings]\nscael = 648", `g.toml:3:1: strings.scael: an unknown key; allowed: in [strings]: scale, frets, divisions, count, spread; did you mean "scale"?`},
-		{"key that needs quotes", "\"a\\nb\" = 1\n[strings]\n\"\" = 2", "g.toml:2:1: \"a\\nb\": an unknown key; allowed: at the top of the file: design, name, revision, units, hand, slab, strings, body, fretboard, keys, key, pickup, cavity, bit, bush, forstner, drill, router, template, print; delete the line\ng.toml:4:1: strings.\"\": an unknown key; allowed: in [strings]: scale, frets, divisions, count, spread; delete the line"},
+		{"misspelt key", "[strings]\nscael = 648", `g.toml:3:1: strings.scael: an unknown key; allowed: in [strings]: scale, frets, divisions, count, spread, action, gauges, pitches, wound, cores, masses, winding; did you mean "scale"?`},
+		{"key that needs quotes", "\"a\\nb\" = 1\n[strings]\n\"\" = 2", "g.toml:2:1: \"a\\nb\": an unknown key; allowed: at the top of the file: design, name, revision, units, hand, slab, strings, body, fretboard, keys, key, pickup, cavity, bit, bush, forstner, drill, router, template, print; delete the line\ng.toml:4:1: strings.\"\": an unknown key; allowed: in [strings]: scale, frets, divisions, count, spread, action, gauges, pitches, wound, cores, masses, winding; delete the line"},
 		{"unit written out", `units = "inches"`, `g.toml:2:9: units: "inches"; allowed: "mm" or "in"; did you mean "in"?`},
 		{"long number", "strings.scale = " + strings.Repeat("9", 400) + ".0", "g.toml:2:17: strings.scale: " + strings.Repeat("9", 40) + "…; allowed: a length from 200 to 1400 mm; write a number that a ruler can show"},
-		{"key in capitals", "[strings]\nScale = 648", `g.toml:3:1: strings.Scale: an unknown key; allowed: in [strings]: scale, frets, divisions, count, spread; did you mean "scale"?`},
+		{"key in capitals", "[strings]\nScale = 648", `g.toml:3:1: strings.Scale: an unknown key; allowed: in [strings]: scale, frets, divisions, count, spread, action, gauges, pitches, wound, cores, masses, winding; did you mean "scale"?`},
 		{"key in another table", "[slab]\nfrets = 22", `g.toml:3:1: slab.frets: an unknown key; allowed: in [slab]: wood, rough, plane, blank, moisture, crack; it belongs in [strings]`},
-		{"key of the top below a header", "[strings]\nhand = \"left\"", `g.toml:3:1: strings.hand: an unknown key; allowed: in [strings]: scale, frets, divisions, count, spread; it belongs at the top of the file, above the first [header]`},
+		{"key of the top below a header", "[strings]\nhand = \"left\"", `g.toml:3:1: strings.hand: an unknown key; allowed: in [strings]: scale, frets, divisions, count, spread, action, gauges, pitches, wound, cores, masses, winding; it belongs at the top of the file, above the first [header]`},
 		{"unknown table, its keys not told again", "[strnigs]\nscael = 648", `g.toml:2:1: strnigs: an unknown key; allowed: at the top of the file: design, name, revision, units, hand, slab, strings, body, fretboard, keys, key, pickup, cavity, bit, bush, forstner, drill, router, template, print; did you mean "strings"?`},
 		{"misspelt word", `hand = "lefft"`, `g.toml:2:8: hand: "lefft"; allowed: "right" or "left"; did you mean "left"?`},
 		{"word with another sign between", "[[pickup]]\nkind = \"single coil\"", `g.toml:3:8: pickup 1.kind: "single coil"; allowed: "single-coil", "humbucker" or "soapbar"; did you mean "single-coil"?`},
@@ -64,6 +64,9 @@ func TestBadInput(t *testing.T) {
 		{"millimetres in a file of inches", "units = \"in\"\nstrings.scale = 648", `g.toml:3:17: strings.scale: 648 in; allowed: a length from 7.875 to 55.118 in; measure again, or give the unit with the number`},
 		{"its own unit, out of range", "strings.scale = \"6 in\"", `g.toml:2:17: strings.scale: "6 in" (152.4 mm); allowed: a length from 200 to 1400 mm; measure again, or give the unit with the number`},
 		{"units after the numbers", "strings.scale = 648\nunits = \"in\"", `g.toml:2:17: strings.scale: 648 in; allowed: a length from 7.875 to 55.118 in; measure again, or give the unit with the number`},
+		{"note without octave", "strings.pitches = [\"E\"]", `g.toml:2:20: strings.pitches 1: "E"; allowed: a note with its octave such as "E2", "F#3", "Bb1", or a number in Hz from 15 to 2000; write the note and its octave; "A4" is 440 Hz`},
+		{"pitch too high", "strings.pitches = [4400]", `g.toml:2:20: strings.pitches 1: 4400; allowed: a note with its octave such as "E2", "F#3", "Bb1", or a number in Hz from 15 to 2000; write the note and its octave; "A4" is 440 Hz`},
+		{"boolean for a pitch", "strings.pitches = [true]", `g.toml:2:20: strings.pitches 1: true; allowed: a note with its octave such as "E2", "F#3", "Bb1", or a number in Hz from 15 to 2000; write "E4"`},
 		{"wrong unit", `strings.scale = "3 ft"`, `g.toml:2:17: strings.scale: "3 ft"; allowed: ` + lengths + `; use one of the units mm, cm, in or thou`},
 		{"decimal comma in quotes", `strings.scale = "648,5 mm"`, `g.toml:2:17: strings.scale: "648,5 mm"; allowed: ` + lengths + `; write the decimal point as a point: 648.5 mm`},
 		{"decimal comma", "strings.scale = 648,5", `g.toml:2:20: strings.scale: ",5" after the end of the value; allowed: one key = value a line; write the decimal point as a point, or start a new line`},

@@ -5,6 +5,8 @@ import (
 	"encoding/json"
 	"reflect"
 	"strings"
+
+	physics "routwright/templates/strings"
 )
 
 // Schema returns a JSON Schema of the design file for editors, indented, ending
@@ -40,6 +42,9 @@ func Schema() ([]byte, error) {
 // schemaLength is how an editor knows a length in quotes: a looser form of what
 // ParseLength takes.
 const schemaLength = `^\s*[-+−–]?\s*[0-9½¼¾⅛⅜⅝⅞⅓⅔][-0-9.\s/⁄½¼¾⅛⅜⅝⅞⅓⅔]*([mM][mM]|[cC][mM]|[iI][nN]([cC][hH]([eE][sS])?)?|[tT][hH][oO][uU]|"|″|”|'')?\s*\.?$`
+
+// schemaPitch is how an editor knows a pitch in quotes.
+const schemaPitch = `^\s*([A-Ga-g][#♯b♭]?[0-9]|[0-9.]+(\s*[hH][zZ])?)\s*$`
 
 // pair is one member of a JSON object; pairs keep their order.
 type pair struct {
@@ -119,6 +124,11 @@ func (f *field) schemaOf(t reflect.Type) pairs {
 		return pairs{{"anyOf", []any{one, listSchema(one, f.least, f.most)}}}
 	case t.Kind() == reflect.Slice:
 		return listSchema(f.schemaOf(t.Elem()), f.least, f.most)
+	case t == pitchType:
+		return pairs{{"anyOf", []any{
+			pairs{{"type", "number"}, {"minimum", physics.LowestPitch}, {"maximum", physics.HighestPitch}},
+			pairs{{"type", "string"}, {"pattern", schemaPitch}},
+		}}}
 	case t == lengthType:
 		// A reference hides what stands beside it in draft 4, so it stands alone.
 		return pairs{{"allOf", []any{lengthRef()}}}

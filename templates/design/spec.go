@@ -8,6 +8,7 @@ import (
 	"sync"
 
 	"routwright/geom"
+	physics "routwright/templates/strings"
 )
 
 // The struct tags of Design are the one table of the file's keys. This file
@@ -74,6 +75,7 @@ var (
 	tableType  = reflect.TypeFor[Table]()
 	lengthType = reflect.TypeFor[Length]()
 	angleType  = reflect.TypeFor[Degrees]()
+	pitchType  = reflect.TypeFor[Pitch]()
 	pointType  = reflect.TypeFor[geom.Point]()
 )
 
@@ -241,6 +243,8 @@ func (f *field) each(t reflect.Type, unit string) string {
 		return what
 	case t == lengthType:
 		what = "a length"
+	case t == pitchType:
+		return fmt.Sprintf("%s from %g to %g", pitchExamples, physics.LowestPitch, physics.HighestPitch)
 	case t.Kind() == reflect.Int:
 		what = "a whole number"
 	case t.Kind() == reflect.Bool:

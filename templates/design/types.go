@@ -9,6 +9,10 @@ type Length float64
 // Degrees is an angle in degrees, as builders write it.
 type Degrees float64
 
+// Pitch is the pitch of an open string in Hz. In the file it is a number in Hz
+// or a note with its octave: 110, "A2", "F#3".
+type Pitch float64
+
 // Design is a design file as read: nothing in it is solved yet. Every table and
 // every value keeps its place in the file. The tags give the key; `range` the
 // values allowed, both ends included; `oneof` the words allowed; `doc` what the
@@ -86,6 +90,21 @@ type Strings struct {
 	Divisions Val[int]    `toml:"divisions" range:"5,72" doc:"equal steps to the octave (12)"`
 	Count     Val[int]    `toml:"count" range:"1,14" doc:"number of strings (6)"`
 	Spread    Spread      `toml:"spread"`
+	Action    Action      `toml:"action"`
+
+	Gauges  Val[[]Length]  `toml:"gauges" range:"0.1 mm,5 mm" items:"1,14" doc:"thickness of each string, the highest string first"`
+	Pitches Val[[]Pitch]   `toml:"pitches" items:"1,14" doc:"of the open strings, the highest first"`
+	Wound   Val[int]       `toml:"wound" range:"0,14" doc:"how many of the lowest strings are wound"`
+	Cores   Val[[]Length]  `toml:"cores" range:"0 mm,4 mm" items:"1,14" doc:"thickness of the core of each wound string, 0 for a plain one, the highest string first"`
+	Masses  Val[[]float64] `toml:"masses" range:"0,100" items:"1,14" doc:"grams that a metre of each string weighs, 0 where not weighed, the highest string first"`
+	Winding Val[string]    `toml:"winding" oneof:"steel,nickel,bronze" doc:"metal of the winding, where masses does not say it; nickel-plated steel counts as steel"`
+}
+
+// Action is how high the strings run over the frets.
+type Action struct {
+	Table
+	Fret12 Val[Length] `toml:"fret_12" range:"0.3 mm,8 mm" doc:"from the top of fret 12 to the underside of a string"`
+	Nut    Val[Length] `toml:"nut" range:"0 mm,3 mm" doc:"from the plane of the fret tops to the underside of a string at the nut"`
 }
 
 // Spread is how far apart the outer strings run.

@@ -73,3 +73,17 @@ func between(a, b geom.Point, t float64) geom.Point {
 	}
 	return a.Lerp(b, t)
 }
+
+// Lengths returns the scale length of every string, string 1 first: on a single
+// scale all have the one measured on the centre line; a fan's strings have their
+// own, along the string.
+func (b *Board) Lengths() []float64 {
+	out := make([]float64, len(b.Strings))
+	for i, l := range b.Strings {
+		out[i] = b.Spec.Scale
+		if b.Fanned() {
+			out[i] = l.Nut.Dist(l.Saddle)
+		}
+	}
+	return out
+}

@@ -16,6 +16,9 @@ const (
 	defaultOverhang = 10   // mm past the last fret
 	defaultKerf     = 0.58 // mm, 0.56–0.60
 
+	defaultAction    = 1.7 // mm, under a string at fret 12, 1.5–2
+	defaultNutAction = 0.4 // mm, under a string at the nut, 0.3–0.5
+
 	defaultKeyLength = 60.0
 	defaultKeyEnds   = 26.0
 	defaultKeyWaist  = 13.0

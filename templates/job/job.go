@@ -14,6 +14,7 @@ import (
 	"routwright/templates/fretboard"
 	"routwright/templates/key"
 	"routwright/templates/part"
+	"routwright/templates/strings"
 	"routwright/templates/tool"
 )
 
@@ -37,6 +38,12 @@ type Job struct {
 	Keys  *Keys // nil without keys
 	Board *fretboard.Board
 	Print Print
+
+	// Strings is what each string does, the highest first; nil where the design
+	// does not say enough. Compensation is how far each saddle lies beyond the
+	// scale length, mm, from bass to treble: an estimate.
+	Strings      []strings.Row
+	Compensation []float64
 
 	Assumed []Assumption
 }

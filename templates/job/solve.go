@@ -49,6 +49,7 @@ func Solve(d *design.Design, files Files) (*Job, error) {
 	s.bodyTemplate()
 	s.pins()
 	s.board()
+	s.strings()
 	if err := s.errs.Err(); err != nil {
 		return nil, err
 	}

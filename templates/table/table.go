@@ -41,6 +41,9 @@ func All(j *job.Job, fs []check.Finding) []Table {
 	if j.Keys != nil && j.Keys.Fit.Spec.Border > 0 {
 		all = append(all, strips(j))
 	}
+	if j.Strings != nil {
+		all = append(all, stringTable(j))
+	}
 	return all
 }
 
