@@ -80,7 +80,10 @@ func (f *fretsInput) render(o *output, b *fretboard.Board) error {
 	case "print":
 		return b.WriteText(&o.data, f.unit)
 	}
-	opt := fretboard.SheetOptions{Unit: f.unit, Markers: f.c.Bool("markers"), Assumed: f.assumed}
+	opt := fretboard.SheetOptions{Unit: f.unit, Assumed: f.assumed}
+	if f.c.Bool("markers") {
+		opt.Markers = fretboard.CommonMarker
+	}
 	s := fretboard.Sheet(b, opt)
 	if o.flag == "table" {
 		opt.Assumed = f.notes(nil, b.Fanned())

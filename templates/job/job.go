@@ -37,7 +37,9 @@ type Job struct {
 
 	Keys  *Keys // nil without keys
 	Board *fretboard.Board
-	Print Print
+	// Markers is the diameter of the position markers, mm; 0 for none.
+	Markers float64
+	Print   Print
 
 	// Strings is what each string does, the highest first; nil where the design
 	// does not say enough. Compensation is how far each saddle lies beyond the

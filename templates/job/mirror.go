@@ -34,6 +34,9 @@ func (s *solver) mirror() {
 		}
 		t.Hand = hand
 	}
+	if s.Board != nil {
+		s.Board = s.Board.Mirrored()
+	}
 	if s.Keys == nil {
 		return
 	}

@@ -54,9 +54,6 @@ func (s *solver) strings() {
 			s.assume("strings.pitches", fmt.Sprint(usualPitches), "the usual tuning of six strings")
 		}
 	}
-	if !s.listsFit(n) {
-		return
-	}
 	if len(set.Diameters) == 0 || len(set.Pitches) == 0 {
 		return // nothing to tell of the strings, and no usual set
 	}

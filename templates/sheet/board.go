@@ -23,7 +23,7 @@ func board(j *job.Job) []render.Sheet {
 		}
 	}
 	return []render.Sheet{
-		fretboard.Sheet(j.Board, fretboard.SheetOptions{ID: BoardID, Assumed: assumed}),
+		fretboard.Sheet(j.Board, fretboard.SheetOptions{ID: BoardID, Markers: j.Markers, Assumed: assumed}),
 		fretboard.TableSheet(j.Board, fretboard.SheetOptions{ID: TableID}),
 	}
 }
