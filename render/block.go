@@ -106,7 +106,7 @@ func (b *block) sample(at geom.Point, k Kind) {
 		s.Kind, s.Layer, s.Title = k, LegendLayer, "sample: "+k.Style().Words
 		b.g.Shapes = append(b.g.Shapes, s)
 	}
-	if k != Hatch {
+	if k != Hatch && k != Solid {
 		add(at, at.Add(geom.Vec{X: sampleLen}))
 		return
 	}
@@ -158,14 +158,21 @@ var lineWords = [...]string{
 	Dimension: "dimensions and leaders",
 	Hatch:     "waste: this side goes away",
 	Frame:     "frame and rulers",
+	Edge:      "visible edge: nothing is cut from this sheet",
+	Solid:     "wood, cut through",
 }
 
-// legend lists the kinds of line that the sheet shows.
-func legend(used map[Kind]bool) []entry {
+// legend lists the kinds of line that the sheet shows, with its own words where
+// it has some.
+func legend(used map[Kind]bool, meaning map[Kind]string) []entry {
 	var es []entry
-	for _, k := range []Kind{Cut, Mark, Centre, Hidden, Hatch} {
+	for _, k := range []Kind{Cut, Edge, Mark, Centre, Hidden, Hatch, Solid} {
 		if used[k] {
-			es = append(es, entry{lines: []string{lineWords[k]}, indent: sampleLen + 3, kind: k, line: true})
+			words := lineWords[k]
+			if w, ok := meaning[k]; ok {
+				words = w
+			}
+			es = append(es, entry{lines: []string{words}, indent: sampleLen + 3, kind: k, line: true})
 		}
 	}
 	return es
@@ -182,10 +189,13 @@ func kindsOf(groups []Group, used map[Kind]bool) map[Kind]bool {
 }
 
 // lower sets the list of lines, the notes and the numbered notes.
-func (o *office) lower(b *block, notes []string, used map[Kind]bool) {
+func (o *office) lower(b *block, notes []string, used map[Kind]bool, meaning map[Kind]string) {
 	n := max(1, int(b.w/columnWide))
 	width := b.w/float64(n) - 2*blockPad
-	es := legend(used)
+	es := legend(used, meaning)
+	for i := range es {
+		es[i].lines = wrap(o.written(es[i].lines[0]), width-es[i].indent, fieldText, false)
+	}
 	if len(es) > 0 {
 		es[len(es)-1].gap = noteGap
 	}
@@ -245,7 +255,7 @@ func (o *office) sheet(d *Drawing, s Sheet) {
 	b.rule()
 	o.fields(b, s.Block)
 	notes := append([]string{scaleWords(across, up)}, s.Notes...)
-	o.lower(b, notes, kindsOf(d.Groups, map[Kind]bool{}))
+	o.lower(b, notes, kindsOf(d.Groups, map[Kind]bool{}), s.Meaning)
 	edge := geom.BoxOf(geom.Pt(left, b.y), geom.Pt(right, top))
 	frame.Shapes = append(frame.Shapes, Shape{Title: "frame", Kind: Frame, Path: boxPath(edge)})
 	d.Groups = append(d.Groups, frame, rulers, b.g)

@@ -259,7 +259,7 @@ func small(gs []Group) []Group {
 		}
 		k := Group{Title: g.Title, Groups: small(g.Groups)}
 		for _, s := range g.Shapes {
-			if s.Kind == Cut || s.Kind == Centre || s.Kind == Hidden {
+			if s.Kind == Cut || s.Kind == Edge || s.Kind == Centre || s.Kind == Hidden {
 				s.ID, s.Kind, s.Title = "", Hatch, "in small: "+s.Title
 				k.Shapes = append(k.Shapes, s)
 			}

@@ -14,6 +14,8 @@ const (
 	Dimension             // continuous narrow: dimension, extension and leader lines
 	Hatch                 // continuous narrow: waste side
 	Frame                 // continuous narrow: frame, title block, rulers
+	Edge                  // continuous wide: visible edge on a picture, from which nothing is cut
+	Solid                 // continuous narrow: hatching of material that is cut through
 )
 
 // Shape is one path on a drawing.
@@ -24,6 +26,10 @@ type Shape struct {
 	Kind  Kind
 	Layer Layer // operation, in cutter files
 	Fill  bool  // filled with the line's colour (arrow heads, pin centres)
+	// Led says that the middle of a cutter is led along the path, in its
+	// direction: it goes into cutter files though it is no cut line, and never as a
+	// circle, which has no direction.
+	Led bool
 }
 
 // Layer names an operation in cutter files: A–Z, 0–9, _ and -, at most 31.

@@ -15,15 +15,40 @@ const (
 	hatchAir  = 1.2 // mm kept free round words
 )
 
-// hatch returns the hatch lines of r at 45°, cut exactly at its edges, kept off
-// the words. Lines longer than two bands are drawn at their ends only.
-func hatch(r geom.Region, words []word) geom.Region {
-	u := (45 * geom.Degree).Unit()
+// hatching says how an area is hatched.
+type hatching struct {
+	angle geom.Angle
+	band  float64 // mm; lines longer than two and a half are drawn at their ends only; 0 never
+}
+
+var wasteHatch = hatching{angle: 45 * geom.Degree, band: hatchBand}
+
+// angle returns the angle of a cut face's hatching.
+func (f CutFace) angle() geom.Angle {
+	if f.Angle == 0 {
+		return 45 * geom.Degree
+	}
+	return f.Angle
+}
+
+// hatched returns the lines of a cut face.
+func (f CutFace) hatched(words []word) []Shape {
+	var out []Shape
+	for _, p := range hatch(f.Region, hatching{angle: f.angle()}, words) {
+		out = append(out, Shape{Title: f.Title, Path: p, Kind: Solid})
+	}
+	return out
+}
+
+// hatch returns the hatch lines of r, cut exactly at its edges, kept off the
+// words.
+func hatch(r geom.Region, h hatching, words []word) geom.Region {
+	u := h.angle.Unit()
 	n := u.Left()
 	var out geom.Region
 	for _, row := range hatchRows(r, u, n) {
 		for j := 0; j+1 < len(row.ts); j += 2 {
-			for _, iv := range bands(row.ts[j], row.ts[j+1]) {
+			for _, iv := range bands(row.ts[j], row.ts[j+1], h.band) {
 				for _, free := range offWords(row.o, u, iv, words) {
 					if free[1]-free[0] > 0.5 {
 						out = append(out, geom.Path{geom.Line(row.o.Add(u.Mul(free[0])), row.o.Add(u.Mul(free[1])))})
@@ -73,22 +98,18 @@ func hatchRows(r geom.Region, u, n geom.Vec) []hatchRow {
 	return out
 }
 
-// span returns the least and the greatest n·p over s.
+// span returns the least and the greatest n·p over s, exactly: a flat arc has its
+// centre far away.
 func span(s geom.Seg, n geom.Vec) (lo, hi float64) {
-	d := func(p geom.Point) float64 { return n.Dot(geom.Vec(p)) }
-	lo, hi = math.Min(d(s.A), d(s.B)), math.Max(d(s.A), d(s.B))
-	if s.Turn != 0 {
-		c := d(s.Center)
-		lo, hi = math.Min(lo, c-s.Radius), math.Max(hi, c+s.Radius)
-	}
-	return lo, hi
+	b := geom.Rotate(-n.Angle()).Seg(s).Bounds()
+	return b.Min.X, b.Max.X
 }
 
-func bands(a, b float64) [][2]float64 {
-	if b-a <= 2.5*hatchBand {
+func bands(a, b, band float64) [][2]float64 {
+	if band == 0 || b-a <= 2.5*band {
 		return [][2]float64{{a, b}}
 	}
-	return [][2]float64{{a, a + hatchBand}, {b - hatchBand, b}}
+	return [][2]float64{{a, a + band}, {b - band, b}}
 }
 
 // offWords takes the stretches under words out of iv.

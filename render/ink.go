@@ -158,7 +158,7 @@ func (k *ink) besideDim(b TextBox) bool {
 // this kind disturbs, in mm of extra leader that would be as bad.
 func crossWeight(k Kind) float64 {
 	switch k {
-	case Cut:
+	case Cut, Edge:
 		return 6
 	case Dimension:
 		return 10

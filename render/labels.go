@@ -22,6 +22,7 @@ type spot struct {
 	leader geom.Seg
 	led    bool
 	cost   float64
+	reach  geom.Box // round the words with their air and the leader
 }
 
 // placeLabels finds room for all labels together: candidate places that are free
@@ -99,6 +100,10 @@ func (o *office) spots(l Label) []spot {
 			}
 			if o.ink.besideDim(s.box.Grow(2.2)) {
 				s.cost += 6 // words on a dimension line read as its figures
+			}
+			s.reach = s.box.Grow(wordAir).Bounds()
+			if s.led {
+				s.reach = s.reach.Union(s.leader.Bounds())
 			}
 			out = append(out, s)
 		}
@@ -200,7 +205,10 @@ func makeSpot(label Label, c geom.Point, lines []string, w, h float64) spot {
 // clash is the price of two labels in conflict: more than any single place.
 const clash = 400
 
-func conflict(a, b spot) float64 {
+func conflict(a, b *spot) float64 {
+	if !a.reach.Overlaps(b.reach) {
+		return 0 // most pairs: words of one do not even come near the other's
+	}
 	c := 0.0
 	if a.box.Grow(wordAir).Overlaps(b.box) {
 		c += clash
@@ -228,7 +236,7 @@ func settle(spots [][]spot) []int {
 		c := spots[i][s].cost
 		for j, t := range pick {
 			if j != i && t >= 0 {
-				c += conflict(spots[i][s], spots[j][t])
+				c += conflict(&spots[i][s], &spots[j][t])
 			}
 		}
 		return c

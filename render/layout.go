@@ -50,6 +50,9 @@ func Layout(s Sheet, opt LayoutOptions) (Drawing, error) {
 	o.dims = Group{ID: "dimensions", Title: "dimensions"}
 	o.labels = Group{ID: "labels", Title: "labels"}
 	o.hatching = Group{ID: "hatching", Title: "waste side, hatched"}
+	if len(s.Solids) > 0 {
+		o.hatching.Title = "hatching"
+	}
 
 	for _, g := range s.Groups {
 		o.work = append(o.work, o.group(g))
@@ -61,6 +64,9 @@ func Layout(s Sheet, opt LayoutOptions) (Drawing, error) {
 	for _, w := range s.Waste {
 		o.content = o.content.Union(w.Region.Bounds())
 	}
+	for _, f := range s.Solids {
+		o.content = o.content.Union(f.Region.Bounds())
+	}
 	for _, d := range s.Dims {
 		o.content = o.content.Union(geom.BoxOf(d.A, d.B))
 	}
@@ -69,6 +75,9 @@ func Layout(s Sheet, opt LayoutOptions) (Drawing, error) {
 	o.placeGrain(s.Grain)
 	for _, w := range s.Waste {
 		o.hatching.Shapes = append(o.hatching.Shapes, hatchShapes(w.Region, o.ink.words)...)
+	}
+	for _, f := range s.Solids {
+		o.hatching.Shapes = append(o.hatching.Shapes, f.hatched(o.ink.words)...)
 	}
 	d := Drawing{ID: s.ID, Title: o.written(s.Title)}
 	for _, g := range append([]Group{o.hatching}, append(o.work, o.holes, o.dims, o.labels)...) {
@@ -87,7 +96,7 @@ func Layout(s Sheet, opt LayoutOptions) (Drawing, error) {
 // hatchShapes joins the hatch lines of a region in one shape a line.
 func hatchShapes(r geom.Region, words []word) []Shape {
 	var out []Shape
-	for _, p := range hatch(r, words) {
+	for _, p := range hatch(r, wasteHatch, words) {
 		out = append(out, Shape{Title: "hatching: waste side", Path: p, Kind: Hatch})
 	}
 	return out

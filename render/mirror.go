@@ -30,6 +30,11 @@ func (s Sheet) mirrored() Sheet {
 	for i := range s.Waste {
 		s.Waste[i].Region = m.Region(s.Waste[i].Region)
 	}
+	s.Solids = append([]CutFace(nil), s.Solids...)
+	for i, f := range s.Solids {
+		s.Solids[i].Region = m.Region(f.Region)
+		s.Solids[i].Angle = -f.angle()
+	}
 	return s
 }
 
@@ -119,6 +124,18 @@ func (s Sheet) check() error {
 			}
 		}
 	}
+	for i, f := range s.Solids {
+		for _, p := range f.Region {
+			if err := p.Check(); err != nil {
+				bad("cut face %d (%s): %w", i, f.Title, err)
+			} else if !p.Closed() {
+				bad("cut face %d (%s): an edge is not closed", i, f.Title)
+			}
+		}
+		if !isFinite(float64(f.Angle)) {
+			bad("cut face %d (%s): its hatching has no direction", i, f.Title)
+		}
+	}
 	if b := s.extent(); len(errs) == 0 && math.Max(b.W(), b.H()) > largestSheet {
 		bad("it would be %.6g × %.6g mm; a sheet may be up to %d mm on a side", b.W(), b.H(), largestSheet)
 	}
@@ -142,6 +159,9 @@ func (s Sheet) extent() geom.Box {
 	}
 	for _, w := range s.Waste {
 		b = b.Union(w.Region.Bounds())
+	}
+	for _, f := range s.Solids {
+		b = b.Union(f.Region.Bounds())
 	}
 	return b
 }

@@ -25,4 +25,12 @@ type Page struct {
 	Window    geom.Box // the part of the paper that shows the drawing; empty on a cover
 	Tile      []Group  // the drawing's lines and words, moved to their place
 	Furniture []Group
+	Pictures  []Picture // pixels, under the furniture
+}
+
+// Picture is pixels on a page.
+type Picture struct {
+	At  geom.Box
+	PNG []byte
+	Alt string
 }

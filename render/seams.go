@@ -29,7 +29,7 @@ func profiles(d Drawing) (x, y profile) {
 	walk = func(gs []Group) {
 		for _, g := range gs {
 			for _, s := range g.Shapes {
-				if s.Kind == Hatch || s.Kind == Frame {
+				if s.Kind == Hatch || s.Kind == Frame || s.Kind == Solid {
 					continue
 				}
 				b := s.Path.Bounds()
@@ -55,7 +55,7 @@ func newProfile(lo, hi float64) profile {
 // shape adds a line that reaches from lo to hi along the axis and is as long as
 // other across it.
 func (p *profile) shape(s Shape, lo, hi, other float64) {
-	switch cuts := s.Kind == Cut || s.Kind == Mark || s.Kind == Hidden; {
+	switch cuts := s.Kind == Cut || s.Kind == Edge || s.Kind == Mark || s.Kind == Hidden; {
 	case cuts && hi-lo < 1 && other > 5:
 		p.add(lo-seamAir, hi+seamAir, alongLine)
 	case cuts && s.Path.Closed() && math.Max(hi-lo, other) < smallPart:

@@ -22,10 +22,15 @@ type Sheet struct {
 	Dims   []Dim
 	Holes  []Hole
 	Waste  []Waste
+	Solids []CutFace
 
 	// Grain is the direction of the grain; Layout finds room for an arrow. The
 	// zero vector draws none.
 	Grain geom.Vec
+
+	// Meaning says in words what kinds of line mean on this sheet, where it is not
+	// what the list of lines says of them elsewhere.
+	Meaning map[Kind]string
 
 	Block []Field  // rows of the title block, in order
 	Notes []string // under the title block, wrapped
@@ -68,6 +73,15 @@ type Hole struct {
 
 // Waste is hatched on the side that goes away: Region itself.
 type Waste struct{ Region geom.Region }
+
+// CutFace is a face of material that a section cuts through: hatched wholly, with
+// lines that rise at Angle from the horizontal. Pieces that touch want unlike
+// angles (ISO 128-3: 45° first).
+type CutFace struct {
+	Region geom.Region
+	Angle  geom.Angle // 0 means 45°
+	Title  string     // what is cut, in words
+}
 
 // Field is one row of a title block.
 type Field struct{ Name, Value string }

@@ -25,6 +25,8 @@ var styles = [...]Style{
 	Dimension: {"dimension", "continuous narrow", narrow, nil},
 	Hatch:     {"hatch", "continuous narrow", 0.1, nil},
 	Frame:     {"frame", "continuous narrow", narrow, nil},
+	Edge:      {"edge", "continuous wide", wide, nil},
+	Solid:     {"solid", "continuous narrow", 0.1, nil},
 }
 
 // Style returns how k is drawn; an unknown kind is drawn as a cut line, so that

@@ -84,6 +84,18 @@ func BenchmarkDemo(b *testing.B) {
 	}
 }
 
+// BenchmarkCheck is routwright check on a design with everything: read, solved,
+// proved and checked.
+func BenchmarkCheck(b *testing.B) {
+	for b.Loop() {
+		j, _, err := load("../../testdata/weirhouse.toml")
+		if err != nil {
+			b.Fatal(err)
+		}
+		check.Run(j)
+	}
+}
+
 // BenchmarkFortySheets makes forty sheets, laid out, as SVG, DXF and PDF for A4.
 func BenchmarkFortySheets(b *testing.B) {
 	j, sheets := demoSheets(b)

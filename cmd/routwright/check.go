@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"encoding/json"
 	"fmt"
 	"io"
@@ -9,8 +10,12 @@ import (
 
 	"github.com/urfave/cli/v2"
 
+	"routwright/render"
+	"routwright/render/svg"
 	"routwright/templates/check"
 	"routwright/templates/design"
+	"routwright/templates/job"
+	"routwright/templates/sheet"
 )
 
 func checkCommand() *cli.Command {
@@ -19,10 +24,13 @@ func checkCommand() *cli.Command {
 		Usage:     "run all checks, worst first",
 		ArgsUsage: "FILE",
 		Description: "Solves the design, simulates every cut and reports what a master would stop at,\n" +
-			"each with the numbers, the place and the cure. Exit code 1 if any says stop.\n\nExample:  routwright check guitar.toml\n          routwright check guitar.toml --json\n          routwright check --explain key-to-void",
+			"each with the numbers, the place and the cure. Exit code 1 if any says stop. What the\n" +
+			"design allows ([[allow]]) is a note with its reason. -o draws each finding at its place,\n" +
+			"one SVG each.\n\nExample:  routwright check guitar.toml\n          routwright check guitar.toml -o findings\n          routwright check guitar.toml --json\n          routwright check --explain key-to-void",
 		OnUsageError: usageError,
 		Flags: []cli.Flag{
 			&cli.BoolFlag{Name: "json", Usage: "print the findings as JSON"},
+			&cli.StringFlag{Name: "o", Usage: "draw each finding at its place into folder `DIR`; an old set in it is replaced as a whole"},
 			&cli.StringFlag{Name: "explain", Usage: "print what the check `ID` tests, with its limits; \"all\" for every check"},
 		},
 		Action: func(c *cli.Context) error {
@@ -33,7 +41,7 @@ func checkCommand() *cli.Command {
 			if err != nil {
 				return err
 			}
-			j, _, err := load(name)
+			j, src, err := load(name)
 			if err != nil {
 				return err
 			}
@@ -46,12 +54,38 @@ func checkCommand() *cli.Command {
 			if err != nil {
 				return failed(err)
 			}
+			if dir := c.String("o"); dir != "" {
+				if err := drawFindings(c.App.ErrWriter, dir, src, j, fs); err != nil {
+					return err
+				}
+			}
 			if worst, ok := check.Worst(fs); ok && worst == check.Stop {
 				return errStop
 			}
 			return nil
 		},
 	}
+}
+
+// drawFindings writes one picture a finding as a set, and says where.
+func drawFindings(w io.Writer, dir string, src []byte, j *job.Job, fs []check.Finding) error {
+	s := newSet(src)
+	sheets := sheet.Findings(j, fs)
+	err := inParallel(len(sheets), func(i int) error {
+		d, err := render.Layout(sheets[i], render.LayoutOptions{})
+		if err != nil {
+			return fmt.Errorf("sheet %s: %w", sheets[i].ID, err)
+		}
+		return s.render(sheets[i].ID+".svg", func(b *bytes.Buffer) error { return svg.Write(b, d) })
+	})
+	if err != nil {
+		return err
+	}
+	if err := s.write(dir); err != nil {
+		return err
+	}
+	_, err = fmt.Fprintf(w, "note  %d findings drawn in %s\n", len(sheets), dir)
+	return failed(err)
 }
 
 // colour of each level on a terminal: the word is printed as well.
@@ -72,7 +106,11 @@ func writeFindings(w io.Writer, fs []check.Finding, coloured bool) error {
 		}
 		fmt.Fprintf(&b, "%s  %s%s  [%s]\n", level, where, f.Message, f.Check)
 		for _, p := range f.Places {
-			fmt.Fprintf(&b, "      at x %s, y %s mm: %s\n", design.MM(p.At.X), design.MM(p.At.Y), p.What)
+			on := ""
+			if f.Template != "" {
+				on = ", on the axes of template " + f.Template
+			}
+			fmt.Fprintf(&b, "      at x %s, y %s mm%s: %s\n", design.MM(p.At.X), design.MM(p.At.Y), on, p.What)
 		}
 		fmt.Fprintf(&b, "      cure: %s\n", f.Cure)
 	}
@@ -82,7 +120,7 @@ func writeFindings(w io.Writer, fs []check.Finding, coloured bool) error {
 }
 
 // jsonFinding is a finding as programs read it. Lengths in mm, places seen from
-// the front.
+// the front, or on the axes of the template that is named.
 type jsonFinding struct {
 	Check   string      `json:"check"`
 	Level   string      `json:"level"`
@@ -90,6 +128,8 @@ type jsonFinding struct {
 	Got     float64     `json:"got"`
 	Want    float64     `json:"want"`
 	Cure    string      `json:"cure"`
+	Allowed string      `json:"allowed,omitempty"`
+	On      string      `json:"template,omitempty"`
 	File    string      `json:"file,omitempty"`
 	Line    int         `json:"line,omitempty"`
 	Column  int         `json:"column,omitempty"`
@@ -105,7 +145,7 @@ type jsonPlace struct {
 func writeFindingsJSON(w io.Writer, fs []check.Finding) error {
 	out := make([]jsonFinding, 0, len(fs))
 	for _, f := range fs {
-		j := jsonFinding{f.Check, f.Level.String(), f.Message, f.Got, f.Want, f.Cure, f.At.File, f.At.Line, f.At.Col, []jsonPlace{}}
+		j := jsonFinding{f.Check, f.Level.String(), f.Message, f.Got, f.Want, f.Cure, f.Allowed, f.Template, f.At.File, f.At.Line, f.At.Col, []jsonPlace{}}
 		for _, p := range f.Places {
 			j.Places = append(j.Places, jsonPlace{p.At.X, p.At.Y, p.What})
 		}
@@ -116,28 +156,31 @@ func writeFindingsJSON(w io.Writer, fs []check.Finding) error {
 	return enc.Encode(map[string]any{"findings": out})
 }
 
-// explain prints what a check tests.
+// explain prints what a check tests, its limits, and whether a design may allow
+// other ones.
 func explain(w io.Writer, id string) error {
-	var known []string
+	var ids []string
 	found := false
 	for _, r := range check.Rules() {
-		known = append(known, r.ID)
+		ids = append(ids, r.ID)
 		if id != "all" && id != r.ID {
 			continue
 		}
 		found = true
 		fmt.Fprintf(w, "%s\n    %s\n", r.ID, r.Tests)
-		for _, l := range []struct {
-			word string
-			v    float64
-		}{{"stop", r.Stop}, {"warn", r.Warn}, {"note", r.Note}} {
-			if l.v != 0 {
-				fmt.Fprintf(w, "    %s at %s mm\n", l.word, design.MM(l.v))
-			}
+		for _, l := range r.Named() {
+			fmt.Fprintf(w, "    %s %s\n", l.Level, l.Words)
+		}
+		if why := r.Allowable(); why != "" {
+			fmt.Fprintf(w, "    not to be changed by [[allow]]: %s\n", why)
 		}
 	}
 	if !found {
-		return codedError{exitUsage, fmt.Errorf("no check %q; the checks are %s", id, strings.Join(known, ", "))}
+		cure := "the checks are " + strings.Join(ids, ", ")
+		if near := design.Nearest(id, ids); near != "" {
+			cure = fmt.Sprintf("did you mean %q?", near)
+		}
+		return codedError{exitUsage, fmt.Errorf("no check %q; %s", id, cure)}
 	}
 	return nil
 }

@@ -30,7 +30,8 @@ func keyCommand() *cli.Command {
 			"With a collar on an inlay bush one opening serves both, and the collar fixes the gap.\n\n" +
 			"Example:  routwright key --length 60 --ends 26 --waist 13 --depth 12 --bit 6.35 -o key\n" +
 			"          routwright key --length 60 --ends 26 --waist 20 --depth 12 --bit 8 --bush 20 --corners chiselled --json\n" +
-			"          routwright key --length 80 --ends 44 --waist 24 --depth 10 --bit 3.175 --inlay-bush 7.9375 --collar 14.2875 -o key",
+			"          routwright key --length 80 --ends 44 --waist 24 --depth 10 --bit 3.175 --inlay-bush 7.9375 --collar 14.2875 -o key\n" +
+			"          routwright key --length 60 --ends 26 --waist 13 --depth 12 --bit 6 --free -o key",
 		OnUsageError:    usageError,
 		HideHelpCommand: true,
 		Flags: []cli.Flag{
@@ -41,6 +42,7 @@ func keyCommand() *cli.Command {
 			text("bit", "`DIAMETER` of the cutter, as measured"),
 			text("bearing", "`DIAMETER` of the bearing; the cutter's own unless given"),
 			text("bush", "outside `DIAMETER` of a guide bush, in place of a bearing"),
+			&cli.BoolFlag{Name: "free", Usage: "no follower and no template: paths for the middle of the cutter, for a numerically controlled router"},
 			text("inlay-bush", "outside `DIAMETER` of the inlay bush without its collar"),
 			text("collar", "outside `DIAMETER` of the collar"),
 			text("corners", "`HOW` the corners fit: chiselled, rounded or relieved (rounded)"),
@@ -49,6 +51,9 @@ func keyCommand() *cli.Command {
 			text("glue-line", "`THICKNESS` of the glue on each face of a border (0.05 mm)"),
 			text("inside-radius", "smallest inside `RADIUS` that the template's maker can cut (0)"),
 			text("template", "`THICKNESS` of the template sheet (18 mm)"),
+			text("cut", "cutting `LENGTH` of the bit, and"),
+			text("bearing-height", "`HEIGHT` of its bearing: with both the passes and the first bite are planned"),
+			text("base", "`DIAMETER` of the router's base (150 mm): the template sheet is made to carry it"),
 			&cli.IntFlag{Name: "count", Value: 1, Usage: "`NUMBER` of keys: the height of one blank to resaw is reported"},
 			text("units", "`mm` or in: of plain numbers"),
 			&cli.StringFlag{Name: "o", Usage: "folder to write; an old set in it is replaced as a whole"},
@@ -93,7 +98,8 @@ const (
 	keyGlueLine = 0.05
 	keySheet    = 18.0
 	keyWeb      = 40.0 // template sheet round the opening
-	sawKerf     = 1.5  // of a band saw with its clean-up, per key
+	keyBase     = 150.0
+	sawKerf     = 1.5 // of a band saw with its clean-up, per key
 )
 
 func runKey(c *cli.Context) error {
@@ -108,7 +114,10 @@ func runKey(c *cli.Context) error {
 	if err != nil {
 		return codedError{exitUsage, err}
 	}
-	female, male := f.Templates(depth, k.length("template", keySheet), keyWeb)
+	female, male, err := k.templates(f, depth)
+	if err != nil {
+		return codedError{exitUsage, err}
+	}
 	p, err := key.Prove(f, female, male)
 	if err != nil {
 		return err
@@ -125,29 +134,52 @@ func runKey(c *cli.Context) error {
 		if err := s.write(dir); err != nil {
 			return err
 		}
-		fmt.Fprintf(c.App.ErrWriter, "%s written: key, recess, template, coupon and report.json\n", dir)
+		what := "key, recess, template, coupon and report.json"
+		if f.Tool.Free() {
+			what = "paths for key and recess, coupon and report.json"
+		}
+		fmt.Fprintf(c.App.ErrWriter, "%s written: %s\n", dir, what)
 	}
 	if c.Bool("json") || c.String("o") == "" {
 		if _, err := c.App.Writer.Write(report); err != nil {
 			return failed(err)
 		}
 	}
-	if why := keyStop(f, p); why != "" {
+	if why := keyStop(f, p, depth); why != "" {
 		fmt.Fprintln(c.App.ErrWriter, "stop  "+why)
 		return errStop
 	}
 	return nil
 }
 
+// templates returns the two templates, the female one on a sheet that carries the
+// router's base where any does.
+func (k *keyInput) templates(f key.Fit, depth float64) (female, male cut.Template, err error) {
+	sheet, base := k.length("template", keySheet), k.length("base", keyBase)
+	if len(k.bad) > 0 {
+		return female, male, fmt.Errorf("%s", strings.Join(k.bad, "\n"))
+	}
+	female, male = f.Templates(depth, sheet, keyWeb)
+	female, _, err = cut.Carried(female, base, keyWeb, func(web float64) geom.Region { return cut.SheetRound(f.Female.Bounds(), web) })
+	return female, male, err
+}
+
 // keyStop says why the pair cannot be cut; empty when it can.
-func keyStop(f key.Fit, p key.Proof) string {
+func keyStop(f key.Fit, p key.Proof, depth float64) string {
+	if r := cut.Plan(f.Tool, depth, p.Female.Sheet); r.Problem != "" {
+		return r.Problem + ": " + r.Cure
+	}
 	switch {
-	case f.Inlay == nil && len(f.Male) != 1:
+	case f.Inlay == nil && !f.Tool.Free() && len(f.Male) != 1:
 		return fmt.Sprintf("the male template falls apart at the waist: the follower is %g mm a side larger than the bit; cut the key with a bearing of the bit's own size, or widen the waist", f.Tool.Offset())
 	case !p.Recess.Lost.Empty():
 		return fmt.Sprintf("the follower blunts the template, and the recess comes out up to %.2f mm over its line: round the waist by %g mm or more (--corners rounded), or use a bearing of the bit's own size", p.Recess.LostDepth, f.Tool.Offset())
 	case !p.Recess.Left.Empty():
 		return fmt.Sprintf("the bit leaves wood in the recess, up to %.2f mm from its line: use a smaller bit", p.Recess.LeftReach)
+	case !p.Key.Lost.Empty():
+		return fmt.Sprintf("the follower rounds the corners of the key, which loses up to %.2f mm there: use --corners rounded, or a bearing of the bit's own size", p.Key.LostDepth)
+	case !p.Key.Left.Empty():
+		return fmt.Sprintf("the bit leaves wood on the key, up to %.2f mm from its line: use a smaller bit", p.Key.LeftReach)
 	case p.Gap.Min < -geom.Coincident:
 		return fmt.Sprintf("the key stands %.3f mm outside its recess: give a larger gap", -p.Gap.Min)
 	}
@@ -187,6 +219,15 @@ func (k *keyInput) fit() (key.Fit, float64, error) {
 			k.bad = append(k.bad, "--bush and --bearing: one of them follows the template, not both")
 		}
 	}
+	t.Length, t.Height = k.length("cut", 0), k.length("bearing-height", 0)
+	if c.Bool("free") {
+		t.Guide, t.GuideOf, t.Follower, t.Height = tool.Free, "", 0, 0
+		for _, other := range []string{"bearing", "bush", "inlay-bush", "collar", "inside-radius", "template", "bearing-height", "base"} {
+			if c.IsSet(other) {
+				k.bad = append(k.bad, fmt.Sprintf("--free and --%s: nothing follows a template on a free path; leave one of them out", other))
+			}
+		}
+	}
 	isInlay := c.IsSet("inlay-bush") || c.IsSet("collar")
 	if isInlay {
 		if !c.IsSet("inlay-bush") || !c.IsSet("collar") {
@@ -202,7 +243,7 @@ func (k *keyInput) fit() (key.Fit, float64, error) {
 	if !(d > 0) && len(k.bad) == 0 {
 		k.bad = append(k.bad, "--bit 0: a diameter greater than 0")
 	}
-	if !(t.Follower > 0) && len(k.bad) == 0 {
+	if !(t.Follower > 0) && !t.Free() && len(k.bad) == 0 {
 		k.bad = append(k.bad, "--bearing 0: a diameter greater than 0")
 	}
 	if len(k.bad) > 0 {
@@ -212,6 +253,7 @@ func (k *keyInput) fit() (key.Fit, float64, error) {
 	var err error
 	if isInlay {
 		f, err = key.MakeInlay(s, t.Bit, d, inlay)
+		f.Tool.Length = t.Length
 	} else {
 		f, err = key.Make(s, t)
 	}
@@ -224,6 +266,9 @@ func (s *set) keySheets(k sheet.KeySheets, report []byte) error {
 		sheet render.Sheet
 		dxf   bool
 	}{{k.Key, true}, {k.Recess, true}, {k.Template, true}, {k.Coupon, false}} {
+		if e.sheet.ID == "" { // a free path has no template
+			continue
+		}
 		d, err := render.Layout(e.sheet, render.LayoutOptions{})
 		if err != nil {
 			return err
@@ -265,11 +310,17 @@ func keyReport(f key.Fit, p key.Proof, depth float64, count int) ([]byte, error)
 		"offset":       f.Tool.Offset(),
 		"border_grows": f.Spec.Grows(),
 		"depth":        depth,
-		"first_bite":   firstPass(f, depth),
+		"first_bite":   firstPass(f, p, depth),
+		"passes":       passList(f, p, depth),
+		"way":          wayOf(f),
 		// One blank, trimmed once and resawn: n(h + 1.5) + (n − 1)·kerf.
 		"blank_height": float64(count)*(depth+1.5) + float64(count-1)*sawKerf,
 		"count":        count,
 		"fallbacks":    p.Recess.Fallbacks + p.Key.Fallbacks,
+	}
+	if f.Tool.Free() {
+		report["path"] = report["template"]
+		delete(report, "template")
 	}
 	out, err := json.MarshalIndent(report, "", "  ")
 	return append(out, '\n'), err
@@ -284,9 +335,41 @@ func waistExcess(f key.Fit) float64 {
 }
 
 // firstPass is the depth of the first pass.
-func firstPass(f key.Fit, depth float64) float64 {
-	if p := cut.Plan(f.Tool, depth, keySheet).Passes; len(p) > 0 {
+func firstPass(f key.Fit, p key.Proof, depth float64) float64 {
+	if p := cut.Plan(f.Tool, depth, p.Female.Sheet).Passes; len(p) > 0 {
 		return p[0].Depth
 	}
 	return 0
+}
+
+// keyPass is one pass as programs read it.
+type keyPass struct {
+	Depth float64 `json:"depth"`
+	Bite  float64 `json:"bite"`
+	On    string  `json:"runs_on"`
+}
+
+func passList(f key.Fit, p key.Proof, depth float64) []keyPass {
+	out := []keyPass{}
+	for _, e := range cut.Plan(f.Tool, depth, p.Female.Sheet).Passes {
+		out = append(out, keyPass{e.Depth, e.Bite, e.On.String()})
+	}
+	return out
+}
+
+// wayOf names how the bit is led.
+func wayOf(f key.Fit) string {
+	switch {
+	case f.Inlay != nil:
+		return "inlay bush with collar"
+	case f.Tool.Free():
+		return "free path"
+	case f.Tool.Guide == tool.Bush:
+		return "guide bush"
+	case f.Tool.Offset() > 0:
+		return "larger bearing"
+	case f.Tool.Offset() < 0:
+		return "smaller bearing"
+	}
+	return "equal bearing"
 }

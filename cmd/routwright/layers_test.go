@@ -9,11 +9,12 @@ import (
 // allowed lists, for each layer, the layers of this module that it may import.
 // An arrow goes down only: cmd → templates → render → geom.
 var allowed = map[string][]string{
-	"geom":        {},
-	"geom/ingest": {"geom"},
-	"render":      {"geom"},
-	"templates":   {"templates", "render", "geom", "geom/ingest"},
-	"cmd":         {"cmd", "templates", "render", "render/", "geom", "geom/ingest"},
+	"geom":          {},
+	"geom/ingest":   {"geom"},
+	"render":        {"geom"},
+	"render/relief": {"geom"},
+	"templates":     {"templates", "render", "render/relief", "geom", "geom/ingest"},
+	"cmd":           {"cmd", "templates", "render", "render/relief", "render/", "geom", "geom/ingest"},
 }
 
 // layer returns the layer that a package of this module lies in. The format
@@ -21,7 +22,7 @@ var allowed = map[string][]string{
 func layer(pkg string) string {
 	p := strings.TrimPrefix(pkg, "routwright/")
 	switch {
-	case p == "geom" || p == "geom/ingest" || p == "render":
+	case p == "geom" || p == "geom/ingest" || p == "render" || p == "render/relief":
 		return p
 	case strings.HasPrefix(p, "geom/"):
 		return "geom"

@@ -6,6 +6,7 @@ import (
 	"os"
 	"path/filepath"
 
+	"routwright/templates/check"
 	"routwright/templates/design"
 	"routwright/templates/job"
 )
@@ -20,6 +21,8 @@ func load(name string) (*job.Job, []byte, error) {
 	if err != nil {
 		return nil, nil, err
 	}
+	var errs design.Errors
+	errs.Add(check.Verify(d))
 	dir := filepath.Dir(name)
 	j, err := job.Solve(d, func(file string) (io.ReadCloser, error) {
 		if !filepath.IsLocal(file) {
@@ -27,7 +30,8 @@ func load(name string) (*job.Job, []byte, error) {
 		}
 		return os.Open(filepath.Join(dir, file))
 	})
-	if err != nil {
+	errs.Add(err)
+	if err := errs.Err(); err != nil {
 		return nil, nil, err
 	}
 	return j, src, nil

@@ -26,8 +26,8 @@ func makeCommand() *cli.Command {
 		Usage:     "check, then write the whole set of sheets, cutter files and tables",
 		ArgsUsage: "FILE -o DIR",
 		Description: "Writes sheets/*.svg (full size), cut/*.dxf (cut lines), drawing/*.dxf (everything),\n" +
-			"print/*.pdf (tiled pages for each paper, and one file at full size), tables/*.csv and\n" +
-			"manifest.json. With a stop it writes nothing unless --anyway, and then every sheet says so.\n\n" +
+			"print/*.pdf (tiled pages for each paper, and one file at full size), tables/*.csv,\n" +
+			"pictures/*.png (the machined body, lit from the upper left) and manifest.json. With a stop it writes nothing unless --anyway, and then every sheet says so.\n\n" +
 			"Example:  routwright make guitar.toml -o guitar\n          routwright make guitar.toml -o guitar --paper A4 --paper A3 --flatten 0.01",
 		OnUsageError: usageError,
 		Flags: []cli.Flag{
@@ -145,6 +145,9 @@ func (s *set) fill(j *job.Job, fs []check.Finding, opt options) ([]string, error
 		return nil, err
 	}
 	notes = append(notes, more...)
+	if err := s.pictures(j); err != nil {
+		return nil, err
+	}
 	if j.Board != nil {
 		if err := s.render("tables/frets.csv", func(b *bytes.Buffer) error { return j.Board.WriteCSV(b, fretboard.MM) }); err != nil {
 			return nil, err
@@ -165,7 +168,7 @@ func (s *set) sheet(id string, d render.Drawing, opt options) error {
 	}
 	all, cut := opt.dxf, opt.dxf
 	cut.CutOnly = true
-	if id != sheet.LayoutID && id != sheet.ProofKeyID && id != sheet.TableID { // for the eye: nothing to cut on them
+	if !sheet.MarksOnly(id) {
 		if err := s.render("cut/"+id+"_mm.dxf", func(b *bytes.Buffer) error { return dxf.Write(b, d, cut) }); err != nil {
 			return err
 		}
@@ -181,7 +184,7 @@ func report(w io.Writer, dir string, s *set) error {
 	}
 	words := map[string]string{
 		"sheets": "full-size sheets, SVG", "cut": "cut lines, DXF in mm", "drawing": "everything, DXF in mm",
-		"print": "to print, PDF", "tables": "tables, CSV",
+		"print": "to print, PDF", "tables": "tables, CSV", "pictures": "the machined body, PNG",
 	}
 	var dirs []string
 	for d := range count {

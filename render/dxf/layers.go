@@ -19,6 +19,7 @@ type layer struct {
 var kindLayers = [...]string{
 	render.Cut: "CUT", render.Mark: "MARK", render.Centre: "CENTRE", render.Hidden: "HIDDEN",
 	render.Dimension: "DIMENSION", render.Hatch: "WASTE", render.Frame: "FRAME",
+	render.Edge: "EDGE", render.Solid: "SECTION",
 }
 
 // kindLayer returns the layer of a kind of line; of an unknown one that of cut
@@ -96,7 +97,7 @@ func ltypeName(k render.Kind) string {
 // dashed lists the kinds with a line type of their own.
 func dashed() []render.Kind {
 	var ks []render.Kind
-	for k := render.Cut; k <= render.Frame; k++ {
+	for k := render.Cut; k <= render.Solid; k++ {
 		if len(k.Style().Dash) > 0 {
 			ks = append(ks, k)
 		}

@@ -45,7 +45,7 @@ func newOutline(s render.Shape, flatten float64) (outline, error) {
 	if flatten > 0 {
 		o.at = s.Path.Flatten(flatten)
 		o.bulge = make([]float64, len(o.at))
-	} else if c, r, ok := wholeCircle(s.Path); ok {
+	} else if c, r, ok := wholeCircle(s.Path); ok && !s.Led {
 		o.circle, o.centre, o.radius = true, c, r
 		return o, nil
 	} else {

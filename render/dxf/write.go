@@ -121,8 +121,11 @@ func (f *file) shape(s render.Shape) {
 	}
 }
 
-// forCutter reports whether s is a line to be cut.
-func forCutter(s render.Shape) bool { return s.Kind == render.Cut && s.Layer != render.LegendLayer }
+// forCutter reports whether s is a line to be cut, or one that a cutter is led
+// along.
+func forCutter(s render.Shape) bool {
+	return (s.Kind == render.Cut || s.Led) && s.Layer != render.LegendLayer
+}
 
 // scaleSquare adds the square that checks the scale, left of the drawing.
 func (f *file) scaleSquare(b geom.Box) {

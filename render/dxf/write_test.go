@@ -220,8 +220,12 @@ func TestAreaComesBack(t *testing.T) {
 				if len(cs) == 0 && math.Abs(q.Area()) < tol {
 					continue
 				}
-				if len(cs) != 1 || math.Abs(cs[0].area()-q.Area()) > tol {
-					rt.Fatalf("%+v: %+v, want area %g", o, cs, q.Area())
+				want := q.Area()
+				if len(cs) == 1 && cs[0].radius > 0 {
+					want = math.Abs(want) // a CIRCLE has no direction
+				}
+				if len(cs) != 1 || math.Abs(cs[0].area()-want) > tol {
+					rt.Fatalf("%+v: %+v, want area %g", o, cs, want)
 				}
 				if s := cs[0].shortest(); s < least-2e-6 {
 					rt.Fatalf("a segment of %g mm", s)
@@ -388,6 +392,36 @@ func BenchmarkWrite(b *testing.B) {
 	for b.Loop() {
 		if err := Write(&bytes.Buffer{}, d, Options{}); err != nil {
 			b.Fatal(err)
+		}
+	}
+}
+
+// A line that a cutter is led along goes into the cutter file with its direction:
+// never as a circle, and run the way that it was given.
+func TestLedLines(t *testing.T) {
+	for _, turned := range []bool{false, true} {
+		p := geom.Circle(geom.Pt(10, 20), 8)
+		if turned {
+			p = p.Reversed()
+		}
+		d := render.Drawing{ID: "led", Bounds: p.Bounds(), Groups: []render.Group{{ID: "g", Shapes: []render.Shape{
+			{ID: "a", Path: p, Kind: render.Mark, Layer: "PATH", Led: true},
+			{ID: "b", Path: geom.Circle(geom.Pt(10, 20), 5), Kind: render.Mark, Layer: "MARK"},
+		}}}}
+		var b bytes.Buffer
+		if err := Write(&b, d, Options{CutOnly: true}); err != nil {
+			t.Fatal(err)
+		}
+		s := b.String()
+		if strings.Contains(s, "CIRCLE") || strings.Contains(s, "MARK") || !strings.Contains(s, "PATH") {
+			t.Errorf("turned %v: a circle, a mark, or no path in the cutter file", turned)
+		}
+		want := "\n 42\n1.000000000\n"
+		if turned {
+			want = "\n 42\n-1.000000000\n"
+		}
+		if n := strings.Count(s, want); n != 2 {
+			t.Errorf("turned %v: %d half turns of the right sense, want 2", turned, n)
 		}
 	}
 }

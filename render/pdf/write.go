@@ -59,6 +59,19 @@ func Whole(w io.Writer, title string, drawings []render.Drawing) ([]string, erro
 	return d.write(w)
 }
 
+// Book writes the pages of a composed document as one file, with a bookmark for
+// every page that has a title.
+func Book(w io.Writer, title string, pages []render.Page) ([]string, error) {
+	d := newDoc(title)
+	for _, p := range pages {
+		if p.Title != "" {
+			d.mark(p.Title, 0, len(d.pages))
+		}
+		d.pages = append(d.pages, page{Page: p})
+	}
+	return d.write(w)
+}
+
 // page is a page with the point of its content that lies at its lower left.
 type page struct {
 	render.Page
@@ -172,6 +185,9 @@ func (d *doc) page(p page) {
 		d.groups(p.Tile, p.origin, p.H)
 		d.raw("Q")
 		d.stale = true
+	}
+	for _, pic := range p.Pictures {
+		d.picture(pic, p.H)
 	}
 	d.groups(p.Furniture, p.origin, p.H)
 	d.raw("Q")

@@ -64,7 +64,7 @@ func want(d render.Drawing, cutOnly bool) content {
 	walk = func(gs []render.Group) {
 		for _, g := range gs {
 			for _, s := range g.Shapes {
-				if cutOnly && (s.Kind != render.Cut || s.Layer == render.LegendLayer) {
+				if cutOnly && (s.Kind != render.Cut && !s.Led || s.Layer == render.LegendLayer) {
 					continue
 				}
 				l := string(s.Layer)

@@ -4,6 +4,7 @@
 //	Rule      one rule, with its thresholds
 //	Rules     all of them
 //	Run       the findings of a job, worst first
+//	Verify    what is wrong with the [[allow]] tables of a design
 package check
 
 import (
@@ -43,6 +44,12 @@ type Finding struct {
 	Places  []Place
 	Cure    string
 	At      design.Pos // of the part in the design file
+	// Allowed is the builder's reason for accepting the fault, "" where none is
+	// given: the finding is then a note.
+	Allowed string
+	// Template is the id of the loose template on whose own axes the places lie;
+	// "" for places on the body.
+	Template string
 }
 
 // Limits are the thresholds of a rule. For rules that bound from above they are
@@ -68,17 +75,27 @@ type Rule struct {
 	ID    string // in words: a–z and -
 	Tests string // what it tests, a whole sentence
 	Limits
+	Over bool   // the limits bound from above: more is worse
+	Unit string // of the limits; "" is mm
+	// Safety says why nobody may allow what it stops; "" where they may.
+	Safety string
+	// Fixed says why its limits cannot be changed; "" where they can.
+	Fixed string
+	// Axes is the id of the loose template on whose axes all its places lie; "" for
+	// the body's, and where each finding says it.
+	Axes string
 	Find func(r Rule, j *job.Job) []Finding
 }
 
 // Rules returns every rule, in the order of the work.
 func Rules() []Rule { return rules }
 
-// Run returns all findings of a job, worst first, then by rule and place.
+// Run returns all findings of a job, worst first, then by rule and place. What
+// the design allows is taken into account.
 func Run(j *job.Job) []Finding {
 	var all []Finding
 	for _, r := range rules {
-		all = append(all, r.Find(r, j)...)
+		all = append(all, r.find(j)...)
 	}
 	sort.SliceStable(all, func(a, b int) bool { return all[a].Level > all[b].Level })
 	return all
@@ -96,5 +113,5 @@ func Worst(fs []Finding) (worst Level, ok bool) {
 
 // finding starts a finding of r.
 func (r Rule) finding(l Level, got, want float64, message, cure string, at design.Pos, places ...Place) Finding {
-	return Finding{Check: r.ID, Level: l, Message: message, Got: got, Want: want, Cure: cure, At: at, Places: places}
+	return Finding{Template: r.Axes, Check: r.ID, Level: l, Message: message, Got: got, Want: want, Cure: cure, At: at, Places: places}
 }

@@ -107,10 +107,18 @@ func edit(t *testing.T, pairs ...string) string {
 	return s
 }
 
+// run returns the findings of a design. Tables that share a design share its run.
 func run(t *testing.T, text string) []check.Finding {
 	t.Helper()
-	return check.Run(solve(t, text))
+	fs, ok := ran[text]
+	if !ok {
+		fs = check.Run(solve(t, text))
+		ran[text] = fs
+	}
+	return fs
 }
+
+var ran = map[string][]check.Finding{}
 
 func solve(t *testing.T, text string) *job.Job {
 	t.Helper()
@@ -131,13 +139,10 @@ func TestSoundDesign(t *testing.T) {
 	}
 }
 
-// Each rule: a design just on the right side of a limit, and one 0.1 mm over it.
-func TestLimits(t *testing.T) {
-	for _, tt := range []struct {
-		rule       string
-		level      check.Level
-		good, over []string
-	}{
+// limits holds, rule by rule, a design just on the right side of a limit, and one
+// 0.1 mm over it.
+func limits() []limitCase {
+	return []limitCase{
 		{"void-to-void", check.Stop, // tail's edge at 42 + 20.75, neck's 22.5 high
 			[]string{"at = 130", "at = 78.1"}, []string{"at = 130", "at = 77.9"}},
 		{"void-to-void", check.Warn,
@@ -200,7 +205,18 @@ func TestLimits(t *testing.T) {
 			[]string{"at = [-75, 75]\n", "at = [-61.4, 42]\nmeets = true\n"}, []string{"at = [-75, 75]\n", "at = [-61.0, 42]\nmeets = true\n"}},
 		{"string-to-edge", check.Stop,
 			[]string{"nut_width = 43", "nut_width = 40.1"}, []string{"nut_width = 43", "nut_width = 39.9"}},
-	} {
+	}
+}
+
+// limitCase is edits of the sound design for one limit of one rule.
+type limitCase struct {
+	rule       string
+	level      check.Level
+	good, over []string
+}
+
+func TestLimits(t *testing.T) {
+	for _, tt := range limits() {
 		has := func(edits []string) bool {
 			for _, f := range run(t, edit(t, edits...)) {
 				if f.Check == tt.rule && f.Level >= tt.level {
@@ -218,13 +234,10 @@ func TestLimits(t *testing.T) {
 	}
 }
 
-// Rules whose fault is a whole state of things.
-func TestStates(t *testing.T) {
-	for _, tt := range []struct {
-		rule  string
-		level check.Level
-		edits []string
-	}{
+// states holds the rules whose fault is a whole state of things; the sound design
+// is free of it.
+func states() []stateCase {
+	return []stateCase{
 		{"void-to-outline", check.Stop, []string{"at = 130", "at = 300"}},
 		{"key-in-outline", check.Stop, []string{"at = [-75, -30]", "at = [-150, -30]"}},
 		{"scale-ruler", check.Note, []string{"measured = [100, 100]", "margin = 10"}},
@@ -232,7 +245,18 @@ func TestStates(t *testing.T) {
 		{"wood-left", check.Stop, []string{"corners = \"rounded\"", "corners = \"chiselled\"", "bearing = {d = 6.35, height = 5}", "bearing = {d = 19.05, height = 5}", "corner = 9", "corner = 16", "corner = 6.4", "corner = 12", "corner = 6.4", "corner = 10", "width = 21", "width = 30"}},
 		{"passes", check.Stop, []string{"thickness = 18", "thickness = 6", "depth = 18", "depth = 7"}},
 		{"follower-passes", check.Stop, []string{"[[66, -56], [114, -56], [114, 20], [66, 20]]", "[[70, -60], [120, -60], [120, -20], [100, -20], [97.0, -10], [120, -8], [120, 20], [70, 20], [70, -8], [93.0, -10], [91.8, -20], [70, -20]]", "corner = 9", "corner = 3.2", `cover = {thickness = 2.5, gap = 0.3, rebate = 6, cut = {bit = "small"}}`, ""}},
-	} {
+	}
+}
+
+// stateCase is edits of the sound design that break one rule.
+type stateCase struct {
+	rule  string
+	level check.Level
+	edits []string
+}
+
+func TestStates(t *testing.T) {
+	for _, tt := range states() {
 		found := false
 		for _, f := range run(t, edit(t, tt.edits...)) {
 			if f.Check == tt.rule && f.Level == tt.level {
@@ -351,8 +375,8 @@ func TestFaces(t *testing.T) {
 			}
 		}
 		for i, e := range j.Templates {
-			if e.For.Kind == part.Recess && math.Abs(check.Routing(j, i).Wanted-tt.depth) > 1e-9 {
-				t.Errorf("%s: recess cut %g deep, want %g", tt.face, check.Routing(j, i).Wanted, tt.depth)
+			if e.For.Kind == part.Recess && math.Abs(j.Routing(i).Wanted-tt.depth) > 1e-9 {
+				t.Errorf("%s: recess cut %g deep, want %g", tt.face, j.Routing(i).Wanted, tt.depth)
 			}
 		}
 		for _, f := range check.Run(j) {

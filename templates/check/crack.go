@@ -40,7 +40,7 @@ func keyOnCrack(r Rule, j *job.Job) []Finding {
 			continue
 		}
 		l, want := Warn, r.Warn
-		if most := j.Keys.Fit.Spec.Waist / 6; d > most {
+		if most := j.Keys.Sizes[k.Size].Fit.Spec.Waist / 6; d > most {
 			l, want = Stop, most
 		} else if d <= r.Warn {
 			continue
@@ -62,7 +62,7 @@ func keySquare(r Rule, j *job.Job) []Finding {
 		if crack == nil {
 			continue
 		}
-		dir := heading(crack, k.At, j.Keys.Fit.Spec.Length/2)
+		dir := heading(crack, k.At, j.Keys.Sizes[k.Size].Fit.Spec.Length/2)
 		off := math.Abs(math.Mod(math.Abs((k.Turn-dir).Degrees()), 180) - 90)
 		if off > r.Warn {
 			out = append(out, r.finding(Warn, off, r.Warn, fmt.Sprintf("key %q stands %s° off square to the crack, more than %s°", k.Name, mm(off), mm(r.Warn)), "turn the key square to the crack", k.Pos, Place{k.At, "key"}))
@@ -100,7 +100,7 @@ func keyToKey(r Rule, j *job.Job) []Finding {
 	ks := j.OfKind(part.Recess)
 	for i, a := range ks {
 		for _, b := range ks[i+1:] {
-			if !overlapDepth(a, b) {
+			if !a.SharesDepth(b) {
 				continue
 			}
 			d, pa, _ := geom.Distance(a.Plan(), b.Plan())
@@ -164,11 +164,27 @@ func crackBare(r Rule, j *job.Job) []Finding {
 	}
 	var out []Finding
 	for _, b := range j.Keys.Bare {
-		why := "no key was found for it"
-		if b.By != "" {
+		why := "no further key has room beside those placed"
+		if b.By != "" && b.Need == 0 {
+			why = b.By + " is in the way"
+		} else if b.By != "" {
 			why = fmt.Sprintf("%s is in the way: %s mm to it, %s needed", b.By, mm(b.Have), mm(b.Need))
 		}
 		out = append(out, r.finding(Note, b.To-b.From, 0, fmt.Sprintf("crack %d is bare%s for %s mm, from %s to %s mm along it: %s", b.Crack, map[part.Face]string{part.Back: " on the back"}[b.Face], mm(b.To-b.From), mm(b.From), mm(b.To), why), "move what is in the way, or use shorter keys", j.Design.Keys.At, Place{b.At, "bare crack"}))
+	}
+	return out
+}
+
+// keyPlaced tells of each key that the program placed why it stands there.
+func keyPlaced(r Rule, j *job.Job) []Finding {
+	if j.Keys == nil {
+		return nil
+	}
+	var out []Finding
+	for _, k := range j.Keys.Poses {
+		if k.Why != "" {
+			out = append(out, r.finding(Note, 0, 0, fmt.Sprintf("key %q at x %s, y %s, %s°: %s", k.Name, mm(k.At.X), mm(k.At.Y), mm(k.Turn.Degrees()), k.Why), "to keep it there, or to move it, write it as a [[key]] of its own", k.Pos, Place{k.At, "key"}))
+		}
 	}
 	return out
 }

@@ -10,14 +10,22 @@ import (
 	"routwright/templates/tool"
 )
 
-// bitReach compares what stands out of the router with template and depth.
+// bitReach compares what stands out of the router with template and depth, and the
+// plunge of the router with the depth of a cut that starts inside the wood.
 func bitReach(r Rule, j *job.Job) []Finding {
 	var out []Finding
+	plunge := float64(j.Design.Router.Plunge.V)
 	for i, t := range j.Templates {
+		if depth := j.Routing(i).Wanted; plunge > 0 && !t.Male && !t.Free() && plunge < depth {
+			out = append(out, r.finding(Stop, plunge, depth, fmt.Sprintf("%s: the router plunges %s mm, and the cut is %s mm deep", t.For, mm(plunge), mm(depth)), "drill a hole to the full depth to start in and set the bit deeper by hand, or use a router that plunges further", t.For.At))
+		}
+		depth := j.Routing(i).Wanted
+		if t.Tool.ShankRubs(depth) {
+			out = append(out, r.finding(Stop, t.Tool.Length, depth, fmt.Sprintf("%s: bit %q cuts %s mm, and the cut is %s mm deep: its shank of %s mm, thicker than the cutter of %s, rubs on the wall", t.For, t.Tool.Bit, mm(t.Tool.Length), mm(depth), mm(t.Tool.Shank), mm(t.Tool.Cutter)), "use a bit with longer edges, or one whose shank is no thicker than its cutter", t.For.At))
+		}
 		if t.Tool.Reach == 0 {
 			continue
 		}
-		depth := Routing(j, i).Wanted
 		if need := depth + t.Sheet; t.Tool.Reach < need {
 			out = append(out, r.finding(Stop, t.Tool.Reach, need, fmt.Sprintf("%s: bit %q reaches %s mm below the base, and template and cut need %s", t.For, t.Tool.Bit, mm(t.Tool.Reach), mm(need)), bitCure(t, depth), t.For.At))
 		}
@@ -59,30 +67,28 @@ func inlayCollar(r Rule, j *job.Job) []Finding {
 }
 
 func borderEven(r Rule, j *job.Job) []Finding {
-	if j.Keys == nil || j.Keys.Fit.Spec.Border <= 0 {
-		return nil
-	}
-	g := j.Keys.Gap
-	if g.Max-g.Min <= r.Warn {
-		return nil
-	}
-	return []Finding{r.finding(Warn, g.Max-g.Min, r.Warn, fmt.Sprintf("the room for the border varies by %s mm round the key, more than %s", mm(g.Max-g.Min), mm(r.Warn)), "cut key and recess with a bearing of the bit's own size, or round the corners", j.Design.Keys.At, Place{g.AtMin, "narrowest"}, Place{g.AtMax, "widest"})}
+	return ofSizes(j, func(z job.KeySize, name string) []Finding {
+		g := z.Gap
+		if z.Fit.Spec.Border <= 0 || g.Max-g.Min <= r.Warn {
+			return nil
+		}
+		return []Finding{r.finding(Warn, g.Max-g.Min, r.Warn, fmt.Sprintf("the room for the border varies by %s mm round %s, more than %s", mm(g.Max-g.Min), name, mm(r.Warn)), "cut key and recess with a bearing of the bit's own size, or round the corners", j.Design.Keys.At, Place{g.AtMin, "narrowest"}, Place{g.AtMax, "widest"})}
+	})
 }
 
 // borderBends measures the bend of strips in thicknesses.
 func borderBends(r Rule, j *job.Job) []Finding {
-	if j.Keys == nil {
-		return nil
-	}
-	t, radius := j.Keys.Fit.Spec.Border, j.Keys.Fit.BendRadius()
-	if math.IsInf(radius, 1) || radius >= r.Warn*t {
-		return nil
-	}
-	cure := "bend it over heat, or use thinner veneer"
-	if radius < key.BendHot*t {
-		cure = "it breaks even over heat: use thinner veneer or a larger bit, or mitre it (corners = \"chiselled\")"
-	}
-	return []Finding{r.finding(Warn, radius/t, r.Warn, fmt.Sprintf("the border of %s mm bends to a radius of %s mm, less than %s dry (%g thicknesses); over heat it bears %s (%g)", mm(t), mm(radius), mm(r.Warn*t), r.Warn, mm(key.BendHot*t), float64(key.BendHot)), cure, j.Design.Keys.At)}
+	return ofSizes(j, func(z job.KeySize, name string) []Finding {
+		t, radius := z.Fit.Spec.Border, z.Fit.BendRadius()
+		if math.IsInf(radius, 1) || radius >= r.Warn*t {
+			return nil
+		}
+		cure := "bend it over heat, or use thinner veneer"
+		if radius < key.BendHot*t {
+			cure = "it breaks even over heat: use thinner veneer or a larger bit, or mitre it (corners = \"chiselled\")"
+		}
+		return []Finding{r.finding(Warn, radius/t, r.Warn, fmt.Sprintf("the border of %s mm round %s bends to a radius of %s mm, less than %s dry (%g thicknesses); over heat it bears %s (%g)", mm(t), name, mm(radius), mm(r.Warn*t), r.Warn, mm(key.BendHot*t), float64(key.BendHot)), cure, j.Design.Keys.At)}
+	})
 }
 
 func keyLength(r Rule, j *job.Job) []Finding {

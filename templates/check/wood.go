@@ -7,16 +7,40 @@ import (
 	"routwright/geom"
 	"routwright/templates/job"
 	"routwright/templates/part"
+	"routwright/templates/space"
 )
 
 // faceDepth returns how deep a part goes from its own face.
 func faceDepth(j *job.Job, p part.Part) float64 { return p.Depth(j.Thickness) }
 
-// overlapDepth reports whether two parts share depths.
-func overlapDepth(a, b part.Part) bool {
-	at, af := a.Range()
-	bt, bf := b.Range()
-	return at < bf && bt < af
+// bodies makes parts ready to be measured in space.
+func bodies(ps []part.Part) []*space.Body {
+	out := make([]*space.Body, len(ps))
+	for i, p := range ps {
+		out[i] = space.Of(p)
+	}
+	return out
+}
+
+// across returns the contours on the faces that p does not open: they lie over or
+// under it. Where p opens on their own face the two are cut into each other.
+func across(j *job.Job, p part.Part) []part.Part {
+	var out []part.Part
+	for _, c := range j.OfKind(part.Contour) {
+		if !opensOn(j, p, c.Face) {
+			out = append(out, c)
+		}
+	}
+	return out
+}
+
+// where lists the middle of each plan that two parts share, or else the place
+// where they come nearest.
+func where(a, b part.Part, g space.Gap, what string) []Place {
+	if both := overlap(a, b); !both.Empty() {
+		return spots(both, what)
+	}
+	return []Place{{g.A.Flat(), what}}
 }
 
 // overlap returns the plan that two parts share.
@@ -31,18 +55,22 @@ func overlap(a, b part.Part) geom.Region {
 
 func keyToVoid(r Rule, j *job.Job) []Finding {
 	var out []Finding
-	for i, k := range j.OfKind(part.Recess) {
-		for _, v := range j.Voids() {
-			if !overlapDepth(k, v) || j.Keys.Poses[i].Meets {
+	vs := bodies(j.Voids())
+	for i, k := range bodies(j.OfKind(part.Recess)) {
+		for _, v := range vs {
+			if j.Keys.Poses[i].Meets {
 				continue
 			}
-			d, pk, _ := geom.Distance(k.Plan(), v.Plan())
-			if l, want, bad := r.below(d); bad {
-				msg := fmt.Sprintf("%s lies %s mm from %s, less than %s", k, mm(d), v, mm(want))
-				if d == 0 {
-					msg = fmt.Sprintf("%s runs into %s", k, v)
+			g := k.Within(v, r.Most())
+			if g.Over() {
+				continue // key-over-void's
+			}
+			if l, want, bad := r.below(g.D); bad {
+				msg := fmt.Sprintf("%s lies %s mm from %s, less than %s", k.Part, mm(g.D), v.Part, mm(want))
+				if g.D == 0 {
+					msg = fmt.Sprintf("%s runs into %s", k.Part, v.Part)
 				}
-				out = append(out, r.finding(l, d, want, msg, "move the key, or shorten it", k.At, Place{pk, "key to void"}))
+				out = append(out, r.finding(l, g.D, want, msg, "move the key, or shorten it", k.Part.At, Place{g.A.Flat(), "key to void"}))
 			}
 		}
 	}
@@ -51,18 +79,16 @@ func keyToVoid(r Rule, j *job.Job) []Finding {
 
 func keyOverVoid(r Rule, j *job.Job) []Finding {
 	var out []Finding
-	for _, k := range j.OfKind(part.Recess) {
-		for _, v := range j.Voids() {
-			if k.Face == v.Face || overlapDepth(k, v) {
+	vs := bodies(j.Voids())
+	for _, k := range bodies(j.OfKind(part.Recess)) {
+		for _, v := range append(vs[:len(vs):len(vs)], bodies(across(j, k.Part))...) {
+			g := k.Within(v, r.Most())
+			if !g.Over() && v.Part.Kind != part.Contour { // beside a void: key-to-void's
 				continue
 			}
-			both := overlap(k, v)
-			if both.Empty() {
-				continue
-			}
-			left := j.Thickness - faceDepth(j, k) - faceDepth(j, v)
-			if l, want, bad := r.below(left); bad {
-				out = append(out, r.finding(l, left, want, fmt.Sprintf("only %s mm of wood between %s, %s deep, and %s, %s deep from the %s", mm(left), k, mm(faceDepth(j, k)), v, mm(faceDepth(j, v)), v.Face), "move the key, or make one of them shallower", k.At, spots(both, "key over void")...))
+			if l, want, bad := r.below(g.D); bad {
+				k, v := k.Part, v.Part
+				out = append(out, r.finding(l, g.D, want, fmt.Sprintf("only %s mm of wood between %s, %s deep, and %s, %s deep from the %s", mm(g.D), k, mm(faceDepth(j, k)), v, mm(faceDepth(j, v)), v.Face), "move the key, or make one of them shallower", k.At, where(k, v, g, "key over void")...))
 			}
 		}
 	}
@@ -72,16 +98,16 @@ func keyOverVoid(r Rule, j *job.Job) []Finding {
 // keyBehindKey measures the wood between keys that lie over each other.
 func keyBehindKey(r Rule, j *job.Job) []Finding {
 	var out []Finding
-	ks := j.OfKind(part.Recess)
+	ks := bodies(j.OfKind(part.Recess))
 	for i, a := range ks {
 		for _, b := range ks[i+1:] {
-			if a.Face == b.Face || overlapDepth(a, b) {
+			if a.Part.SharesDepth(b.Part) {
 				continue // keys that share depths are key-to-key's
 			}
-			both := overlap(a, b)
-			left := j.Thickness - faceDepth(j, a) - faceDepth(j, b)
-			if l, want, bad := r.below(left); bad && !both.Empty() {
-				out = append(out, r.finding(l, left, want, fmt.Sprintf("only %s mm of wood between %s on the %s and %s on the %s, less than %s", mm(left), a, a.Face, b, b.Face, mm(want)), "move one of them along the crack, or make the keys shallower", b.At, spots(both, "keys over each other")...))
+			g := a.Within(b, r.Most())
+			if l, want, bad := r.below(g.D); bad {
+				a, b := a.Part, b.Part
+				out = append(out, r.finding(l, g.D, want, fmt.Sprintf("only %s mm of wood between %s on the %s and %s on the %s, less than %s", mm(g.D), a, a.Face, b, b.Face, mm(want)), "move one of them along the crack, or make the keys shallower", b.At, where(a, b, g, "keys over each other")...))
 			}
 		}
 	}
@@ -94,7 +120,7 @@ func keyMet(r Rule, j *job.Job) []Finding {
 	var out []Finding
 	for i, k := range j.OfKind(part.Key) {
 		for _, v := range j.Voids() {
-			if !j.Keys.Poses[i].Meets || !overlapDepth(k, v) {
+			if !j.Keys.Poses[i].Meets || !k.SharesDepth(v) {
 				continue
 			}
 			if both := overlap(k, v); !both.Empty() {
@@ -119,7 +145,8 @@ func edgesApart(a, b geom.Region) (d float64, at geom.Point) {
 	return d, at
 }
 
-// inOutline measures how far parts stay inside the outline.
+// inOutline measures how far parts stay inside the outline, after its edge is
+// treated.
 func inOutline(r Rule, j *job.Job, parts []part.Part, cure string) []Finding {
 	var out []Finding
 	for _, p := range parts {
@@ -129,9 +156,13 @@ func inOutline(r Rule, j *job.Job, parts []part.Part, cure string) []Finding {
 			out = append(out, r.finding(Stop, -reach(outside, j.Outline), r.Stop, fmt.Sprintf("%s lies outside the body: %s mm² of it", p, mm(outside.Area())), cure, p.At, spots(outside, "outside the body")...))
 			continue
 		}
-		d, at := edgesApart(p.Plan(), j.Outline)
-		if l, want, bad := r.below(d); bad {
-			out = append(out, r.finding(l, d, want, fmt.Sprintf("%s comes within %s mm of the finished outline, less than %s", p, mm(d), mm(want)), cure, p.At, Place{at, "thin wall"}))
+		g := space.Of(p).ToEdge(j.Edge)
+		if l, want, bad := r.below(g.D); bad {
+			edge := "the finished outline"
+			if j.EdgeBit != nil {
+				edge += " after its edge is treated"
+			}
+			out = append(out, r.finding(l, g.D, want, fmt.Sprintf("%s comes within %s mm of %s, less than %s", p, mm(g.D), edge, mm(want)), cure, p.At, Place{g.A.Flat(), "thin wall"}))
 		}
 	}
 	return out
@@ -156,45 +187,72 @@ func keyInOutline(r Rule, j *job.Job) []Finding {
 }
 
 func voidToOutline(r Rule, j *job.Job) []Finding {
-	return inOutline(r, j, j.Voids(), "move the cavity inward, or make it smaller")
+	var closed []part.Part
+	for _, v := range j.Voids() {
+		if v.Kind != part.Pocket { // which opens there
+			closed = append(closed, v)
+		}
+	}
+	return inOutline(r, j, closed, "move the cavity inward, or make it smaller")
 }
 
 func voidToVoid(r Rule, j *job.Job) []Finding {
 	var out []Finding
-	vs := j.Voids()
+	vs := bodies(j.Voids())
 	for i, a := range vs {
 		for _, b := range vs[i+1:] {
-			if a.Group == b.Group || !overlapDepth(a, b) {
+			if a.Part.Group == b.Part.Group {
 				continue
 			}
-			d, pa, _ := geom.Distance(a.Plan(), b.Plan())
-			if l, want, bad := r.below(d); bad {
-				msg := fmt.Sprintf("%s and %s have %s mm of wood between them, less than %s", a, b, mm(d), mm(want))
-				if d == 0 {
-					msg = fmt.Sprintf("%s runs into %s", a, b)
+			g := a.Within(b, r.Most())
+			if g.Over() {
+				continue // web-between-faces'
+			}
+			if l, want, bad := r.below(g.D); bad {
+				msg := fmt.Sprintf("%s and %s have %s mm of wood between them, %s mm below the front, less than %s", a.Part, b.Part, mm(g.D), mm(g.Depth()), mm(want))
+				if g.D == 0 {
+					msg = fmt.Sprintf("%s runs into %s", a.Part, b.Part)
 				}
-				out = append(out, r.finding(l, d, want, msg, "move one of them", b.At, Place{pa, "void to void"}))
+				out = append(out, r.finding(l, g.D, want, msg, "move one of them", b.Part.At, Place{g.A.Flat(), "void to void"}))
 			}
 		}
 	}
 	return out
 }
 
+// webBetween measures the wood between voids that lie over each other, and
+// between a void and a contour of the other face.
 func webBetween(r Rule, j *job.Job) []Finding {
 	var out []Finding
-	vs := j.Voids()
+	between := func(a, b *space.Body, contour bool) {
+		g := a.Within(b, r.Most())
+		if !g.Over() && !contour {
+			return // voids beside each other are void-to-void's
+		}
+		if l, want, bad := r.below(g.D); bad {
+			msg := fmt.Sprintf("%s and %s lie over each other with %s mm of wood between, less than %s", a.Part, b.Part, mm(g.D), mm(want))
+			if g.D == 0 {
+				msg = fmt.Sprintf("%s opens %s", b.Part, a.Part)
+			}
+			out = append(out, r.finding(l, g.D, want, msg, "make one of them shallower, or move it", b.Part.At, where(a.Part, b.Part, g, "thin web")...))
+		}
+	}
+	vs := bodies(j.Voids())
 	for i, a := range vs {
 		for _, b := range vs[i+1:] {
-			if a.Face == b.Face || overlapDepth(a, b) {
-				continue // voids that share depths are void-to-void's
+			if a.Part.Group != b.Part.Group {
+				between(a, b, false)
 			}
-			both := overlap(a, b)
-			if both.Empty() {
-				continue
-			}
-			left := j.Thickness - faceDepth(j, a) - faceDepth(j, b)
-			if l, want, bad := r.below(left); bad {
-				out = append(out, r.finding(l, left, want, fmt.Sprintf("%s and %s lie over each other with %s mm of wood between, less than %s", a, b, mm(left), mm(want)), "make one of them shallower, or move it", b.At, spots(both, "thin web")...))
+		}
+		for _, c := range bodies(across(j, a.Part)) {
+			between(a, c, true)
+		}
+	}
+	cs := bodies(j.OfKind(part.Contour))
+	for i, a := range cs {
+		for _, b := range cs[i+1:] {
+			if a.Part.Face != b.Part.Face {
+				between(a, b, true)
 			}
 		}
 	}
@@ -203,14 +261,24 @@ func webBetween(r Rule, j *job.Job) []Finding {
 
 func floor(r Rule, j *job.Job) []Finding {
 	var out []Finding
+	for _, v := range j.OfKind(part.Chamber) {
+		if opensOn(j, v, v.Face) {
+			continue
+		}
+		g := space.Of(v).ToFace(v.Face, j.Thickness)
+		if l, want, bad := r.below(g.D); bad {
+			out = append(out, r.finding(l, g.D, want, fmt.Sprintf("the plate over %s is %s mm thick, less than %s", v, mm(g.D), mm(want)), "use a thicker plate", v.At, Place{g.A.Flat(), "thin plate"}))
+		}
+	}
 	for _, v := range append(j.Voids(), j.OfKind(part.Recess)...) {
-		left := j.Thickness - faceDepth(j, v)
+		g := space.Of(v).ToFace(1-v.Face, j.Thickness)
+		left := g.D
 		if l, want, bad := r.below(left); bad {
 			msg := fmt.Sprintf("%s, %s deep, leaves %s mm of wood under it, less than %s", v, mm(faceDepth(j, v)), mm(left), mm(want))
 			if left <= 0 {
 				msg = fmt.Sprintf("%s, %s deep, comes out of the other face of a body of %s mm", v, mm(faceDepth(j, v)), mm(j.Thickness))
 			}
-			out = append(out, r.finding(l, left, want, msg, "make it shallower", v.At, Place{v.Plan().Bounds().Center(), "thin floor"}))
+			out = append(out, r.finding(l, left, want, msg, "make it shallower", v.At, Place{g.A.Flat(), "thin floor"}))
 		}
 	}
 	return out

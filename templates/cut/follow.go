@@ -4,6 +4,14 @@
 //	Inside, Outside    what the router really cuts from a template
 //	OpeningFor, MaleFor   the template that makes a part
 //	Template, Prove    a template with its pins and the proof of its cut
+//	Plan               the passes of a cut
+//	Sweep              where the router's base goes, and what carries it
+//	DrillWaste         the holes that take the waste out first
+//
+// A free path has no template. The path of the cutter's middle then stands where
+// a template's edge does, with a follower of radius 0: opening = part ⊖ r,
+// cut = path ⊕ r, and round a part the other way about. All that is proved of
+// templates is proved of it by the same operations.
 package cut
 
 import (

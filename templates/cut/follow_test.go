@@ -30,6 +30,7 @@ func TestBushOffsets(t *testing.T) {
 		{0.75 * in, 0.5 * in, in / 8, "magazine article quoted in woodworking.stackexchange 7205"},
 		{5 * in / 16, in / 4, in / 32, "woodworking.stackexchange 7205"},
 		{15, 9, 3, "ukworkshop.co.uk thread 8513"},
+		{0.75 * in, 0.25 * in, in / 4, "routerforums.com thread 4249: an 8 × 4 in recess needs an opening of 8½ × 4½ in"},
 		{17, 12, 2.5, "computed"},
 		{24, 12.7, 5.65, "computed"},
 		{30, 12, 9, "computed"},
@@ -51,6 +52,35 @@ func TestBushOffsets(t *testing.T) {
 		back := cut.Inside(&c, open, tl)
 		if c.Err() != nil || math.Abs(back.Area()-recess.Area()) > 1e-6*recess.Area() {
 			t.Errorf("bush %g, bit %g: the cut has %g mm², the recess %g (%v)", tt.bush, tt.bit, back.Area(), recess.Area(), c.Err())
+		}
+	}
+}
+
+// guide_bush.csv: a circle of 2 in with a bush of ¾ in and a bit of ½ in takes an
+// inside guide of 2¼ in or an outside pattern of 1¾ in (published, routerforums.com
+// thread 1303).
+func TestBushCircles(t *testing.T) {
+	const in = 25.4
+	var c geom.Calc
+	tl := bush(in/2, 3*in/4)
+	disc := geom.Region{geom.Circle(geom.Pt(0, 0), in)}
+	open, male := cut.OpeningFor(&c, disc, tl), cut.MaleFor(&c, disc, tl)
+	if a, b := open.Bounds().W(), male.Bounds().W(); math.Abs(a-2.25*in) > 1e-6 || math.Abs(b-1.75*in) > 1e-6 || c.Err() != nil {
+		t.Errorf("inside guide %.4f in, outside pattern %.4f in (%v)", a/in, b/in, c.Err())
+	}
+}
+
+// guide_bush.csv: an inlay set of bush 12 and bit 6 from an opening of 80 × 40 makes
+// a pocket of 62 × 22 with a collar of 24, of 62.2 × 22.2 with one of 23.8, and a
+// key of 62 × 22 (computed from the rules in its header).
+func TestInlayOpening(t *testing.T) {
+	open := geom.Region{geom.RoundedRect(geom.Pt(0, 0), 80, 40, 12)} // its corners let the collar in
+	for _, tt := range []struct{ collar, w, h float64 }{{24, 62, 22}, {23.8, 62.2, 22.2}} {
+		var c geom.Calc
+		b := cut.Inside(&c, open, bush(6, tt.collar)).Bounds()
+		k := c.Offset(open, -(12.0+6)/2, geom.Round).Bounds()
+		if math.Abs(b.W()-tt.w) > 1e-6 || math.Abs(b.H()-tt.h) > 1e-6 || math.Abs(k.W()-62) > 1e-6 || math.Abs(k.H()-22) > 1e-6 || c.Err() != nil {
+			t.Errorf("collar %g: pocket %g × %g, key %g × %g (%v)", tt.collar, b.W(), b.H(), k.W(), k.H(), c.Err())
 		}
 	}
 }
@@ -143,7 +173,7 @@ func TestUnlikeBearing(t *testing.T) {
 
 // A rounded key needs no hand work: the gap is the gap asked for, all round.
 func TestRoundedKeyFits(t *testing.T) {
-	for _, tl := range []tool.Tool{bearing(6.35, 6.35), bearing(6.35, 9.525), bearing(8, 6.35), bush(6, 10), bearing(12.7, 12.7)} {
+	for _, tl := range []tool.Tool{bearing(6.35, 6.35), bearing(6.35, 9.525), bearing(8, 6.35), bush(6, 10), bearing(12.7, 12.7), bush(3.175, 7.9375), bush(6, 16)} {
 		s := key.Spec{Length: 70, Ends: 40, Waist: 24, Gap: 0.08, Corners: key.Rounded}
 		f, err := key.Make(s, tl)
 		if err != nil {

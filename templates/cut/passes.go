@@ -16,11 +16,13 @@ const (
 	OnBoth                  // partly on the template, partly on the wall already cut
 	OnWall                  // on the wall already cut
 	OnNothing               // neither carries it
+	Led                     // nothing, nor need it: the machine leads a free path
+	NotKnown                // the cutting length or the bearing's height was not given
 )
 
 // String returns what the follower runs on, in words.
 func (r Rides) String() string {
-	return [...]string{"the template", "the template and the wall already cut", "the wall already cut", "nothing"}[r]
+	return [...]string{"the template", "the template and the wall already cut", "the wall already cut", "nothing", "nothing: the machine leads it", "not known: the bit's cutting length or its bearing's height was not given"}[r]
 }
 
 // Pass is one pass of the router.
@@ -42,9 +44,9 @@ type Routing struct {
 }
 
 // Plan returns the passes that cut to depth mm with t through a template of the
-// given thickness. The first bite is that of the tool (Tool.FirstBite). Later passes take half the cutter's diameter
-// (common practice). A blank height of 0 for b or c counts as not given: then
-// only the depth of each bite is planned.
+// given thickness. The first bite is that of the tool (Tool.FirstBite). Later passes
+// take half the cutter's diameter (common practice). A cutting length or height of
+// the bearing of 0 counts as not given: then only the depth of each bite is planned.
 func Plan(t tool.Tool, depth, template float64) Routing {
 	r := Routing{Wanted: depth}
 	step := t.Cutter / 2
@@ -69,7 +71,12 @@ func Plan(t tool.Tool, depth, template float64) Routing {
 		if i > 0 {
 			p.Bite = z - r.Passes[i-1].Depth
 		}
-		if known {
+		switch {
+		case t.Free():
+			p.On = Led
+		case t.Guide == tool.Bearing && !known:
+			p.On = NotKnown
+		case known:
 			p.On = rides(t, z, template)
 			if p.On == OnBoth || p.On == OnWall {
 				if problem, cure := onWall(t, r.Passes, p); problem != "" && r.Problem == "" {
@@ -99,16 +106,16 @@ func rides(t tool.Tool, z, template float64) Rides {
 
 // onWall returns what is wrong with a pass whose bearing leaves the template.
 func onWall(t tool.Tool, before []Pass, p Pass) (problem, cure string) {
-	if t.Offset() != 0 {
+	if !t.OwnSize() {
 		return fmt.Sprintf("at %s mm deep the bearing of %s mm leaves the template and runs on the wall, which would add the offset of %s mm again", design.MM(p.Depth), design.MM(t.Follower), design.MM(t.Offset())),
-			fmt.Sprintf("use a cutter of at least %s mm, or a bearing of the cutter's own size", design.MM(p.Depth))
+			fmt.Sprintf("use a cutter of at least %s mm, or a bearing of the cutter's own size, which may run on the wall", design.MM(p.Depth))
 	}
 	wall := 0.0
 	if len(before) > 0 {
 		wall = before[len(before)-1].Depth
 	}
 	if need := p.Depth - t.Length; need > wall {
-		return fmt.Sprintf("at %s mm deep the bearing runs %s mm below the face, where no wall is cut yet", design.MM(p.Depth), design.MM(need)), "take smaller passes or a longer cutter"
+		return fmt.Sprintf("at %s mm deep the bearing runs %s mm below the face, where no wall is cut yet", design.MM(p.Depth), design.MM(need)), "take smaller passes, or use a longer cutter; the template may come off once the wall is as deep as the bearing is high"
 	}
 	return "", ""
 }

@@ -36,14 +36,16 @@ func SolvePins(blank, outline geom.Region, cracks []geom.Path, sheets []geom.Box
 			if p.Dist(q) < pinBase || math.Abs(math.Abs(p.X)-math.Abs(q.X)) < pinUnlike || math.Abs(p.Y-q.Y) < pinSlant {
 				continue
 			}
-			pins := geom.BoxOf(p, q).Grow(PinRoom)
-			area := pins.W() * pins.H()
+			// Every pair is tried against every sheet: plain numbers, for speed.
+			x0, x1 := min(p.X, q.X)-PinRoom, max(p.X, q.X)+PinRoom
+			y0, y1 := min(p.Y, q.Y)-PinRoom, max(p.Y, q.Y)+PinRoom
+			area := (x1 - x0) * (y1 - y0)
 			if found && area*float64(1+len(sheets)) > best {
 				continue // no sheet can be smaller than the pins' own box
 			}
-			for _, s := range sheets {
-				u := s.Union(pins)
-				area += u.W() * u.H()
+			for i := 0; i < len(sheets) && (!found || area <= best); i++ { // it only grows
+				u := &sheets[i]
+				area += (max(u.Max.X, x1) - min(u.Min.X, x0)) * (max(u.Max.Y, y1) - min(u.Min.Y, y0))
 			}
 			if l := p.Dist(q); !found || area < best || area == best && l > far {
 				best, far, at, found = area, l, [2]geom.Point{p, q}, true

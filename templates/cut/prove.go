@@ -29,6 +29,9 @@ type Proof struct {
 	// diameter that was tested, mm: at least this wide.
 	Passes bool
 	Neck   float64
+	// Enters and Room say the same of the cutter in the recess.
+	Enters bool
+	Room   float64
 
 	Fallbacks int
 }
@@ -43,7 +46,7 @@ func Prove(t Template) (Proof, error) {
 	var c geom.Calc
 	p := Proof{Template: t.ID, Part: t.For.ID}
 	want := t.For.Plan()
-	made := AsMade(&c, t.Shape, t.Male, t.InsideRadius)
+	made := AsMade(&c, t.Shape, t.Male, t.Settled().InsideRadius)
 	if t.Male {
 		p.Cut = Outside(&c, made, t.Tool)
 		p.Left, p.Lost = differ(&c, p.Cut, want)
@@ -67,7 +70,12 @@ func Prove(t Template) (Proof, error) {
 			p.Finished = c.Union(p.Cut, c.Intersect(want, hand))
 		}
 	}
-	p.Neck, p.Passes = passage(&c, made, t)
+	p.Neck, p.Passes, p.Room, p.Enters = necks[0], true, necks[0], true
+	if !t.Male {
+		pieces := len(want.Components())
+		p.Neck, p.Passes = passage(&c, made, t.Tool.GuideRadius(), pieces)
+		p.Room, p.Enters = passage(&c, want, t.Tool.CutRadius(), pieces)
+	}
 	p.Fallbacks = c.Fallbacks
 	if err := c.Err(); err != nil {
 		return Proof{}, fmt.Errorf("simulating the cut of template %q: %w", t.ID, err)
@@ -109,16 +117,12 @@ func reach(r, d geom.Region) float64 {
 	return most
 }
 
-// passage returns the widest of necks that a follower passes everywhere, and
-// whether it passes at all: the room for the middle of the follower stays in as
-// many pieces as the part has.
-func passage(c *geom.Calc, made geom.Region, t Template) (float64, bool) {
-	if t.Male {
-		return necks[0], true
-	}
-	pieces := len(t.For.Plan().Components())
+// passage returns the widest of necks that a disc of radius r passes everywhere
+// in a region, beyond its own diameter, and whether it passes at all: the room for
+// its middle stays in as many pieces as the part has.
+func passage(c *geom.Calc, in geom.Region, r float64, pieces int) (float64, bool) {
 	for _, n := range necks {
-		room := c.Offset(made, -(t.Tool.GuideRadius() + n/2), geom.Round)
+		room := c.Offset(in, -(r + n/2), geom.Round)
 		if len(room.Components()) == pieces {
 			return n, true
 		}

@@ -19,8 +19,8 @@ type Template struct {
 	ID, Name string
 	For      part.Part   // the part it makes
 	Male     bool        // followed round the outside
-	Shape    geom.Region // the edge that the follower runs on, as drawn
-	Blank    geom.Region // outline of the sheet; of a male template, its shape
+	Shape    geom.Region // the edge that the follower runs on, as drawn; of a free path, that path
+	Blank    geom.Region // outline of the sheet; of a male template, its shape; of a free path none
 	Pins     []Pin
 	Sheet    float64 // thickness, mm
 	// InsideRadius is the smallest inside radius that its maker can cut. The
@@ -31,6 +31,31 @@ type Template struct {
 	// Loose is true for a template that is set to lines on the work instead of
 	// the pins, as the shared key template is.
 	Loose bool
+}
+
+// Free reports whether it is a path for the cutter's middle, not a template.
+func (t Template) Free() bool { return t.Tool.Free() }
+
+// Settled returns t with what does not belong to a free path taken off: there is
+// no sheet, so it has no edge, no thickness and no maker.
+func (t Template) Settled() Template {
+	if t.Free() {
+		t.Blank, t.Sheet, t.InsideRadius = nil, 0, 0
+	}
+	return t
+}
+
+// Extent returns the bounds of all that belongs to t: the sheet, or of a free
+// path the part's edge with the path and the pins.
+func (t Template) Extent() geom.Box {
+	if !t.Free() {
+		return t.Blank.Bounds()
+	}
+	b := t.Shape.Bounds().Union(t.For.Plan().Bounds())
+	for _, p := range t.Pins {
+		b = b.Union(geom.BoxOf(p.At).Grow(p.D))
+	}
+	return b
 }
 
 // Pinned reports whether the template sits on the two shared pins.

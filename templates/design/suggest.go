@@ -5,6 +5,10 @@ import (
 	"strings"
 )
 
+// Nearest returns the known word that a misspelt one stands for, or "" where none
+// is near: how errors find "did you mean".
+func Nearest(word string, known []string) string { return suggest(word, known) }
+
 // suggest returns the known word nearest to a misspelt one, or "". Near is at
 // most one slip in three letters, or one word that begins the other; a slip is a letter changed, left out, added or
 // swapped with its neighbour (Damerau, "A Technique for Computer Detection and

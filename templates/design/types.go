@@ -28,21 +28,30 @@ type Design struct {
 	Units    Val[string] `toml:"units" oneof:"mm,in" doc:"unit of plain numbers"`
 	Hand     Val[string] `toml:"hand" oneof:"right,left" doc:"left mirrors the solved parts"`
 
-	Slab     Slab     `toml:"slab"`
-	Strings  Strings  `toml:"strings"`
-	Body     Body     `toml:"body"`
-	Board    Board    `toml:"fretboard"`
-	Keys     Keys     `toml:"keys"`
-	Key      []Key    `toml:"key"`
-	Pickup   []Pickup `toml:"pickup"`
-	Cavity   []Cavity `toml:"cavity"`
-	Bit      []Bit    `toml:"bit"`
-	Bush     []Bush   `toml:"bush"`
-	Forstner []Drill  `toml:"forstner"`
-	Drill    []Drill  `toml:"drill"`
-	Router   Router   `toml:"router"`
-	Template Workshop `toml:"template"`
-	Print    Print    `toml:"print"`
+	Slab     Slab       `toml:"slab"`
+	Strings  Strings    `toml:"strings"`
+	Body     Body       `toml:"body"`
+	Board    Board      `toml:"fretboard"`
+	Neck     Neck       `toml:"neck"`
+	Bridge   Bridge     `toml:"bridge"`
+	Keys     Keys       `toml:"keys"`
+	Key      []Key      `toml:"key"`
+	Pickup   []Pickup   `toml:"pickup"`
+	Cavity   []Cavity   `toml:"cavity"`
+	Channel  []Channel  `toml:"channel"`
+	Jack     Jack       `toml:"jack"`
+	Chamber  []Chamber  `toml:"chamber"`
+	Strap    Strap      `toml:"strap"`
+	Hardware []Hardware `toml:"hardware"`
+	Section  []Section  `toml:"section"`
+	Bit      []Bit      `toml:"bit"`
+	Bush     []Bush     `toml:"bush"`
+	Forstner []Drill    `toml:"forstner"`
+	Drill    []Drill    `toml:"drill"`
+	Router   Router     `toml:"router"`
+	Template Workshop   `toml:"template"`
+	Allow    []Allow    `toml:"allow"`
+	Print    Print      `toml:"print"`
 }
 
 // Table is embedded in every table: where its header stands.
@@ -59,6 +68,7 @@ type Slab struct {
 	Plane    Plane          `toml:"plane"`
 	Blank    Val[[2]Length] `toml:"blank" range:"100 mm,2000 mm" doc:"length along the strings and width of the squared slab"`
 	Moisture Moisture       `toml:"moisture"`
+	Film     Val[Length]    `toml:"film" range:"0 mm,1 mm" doc:"thickness of the finish on a wall"`
 	Crack    []Crack        `toml:"crack"`
 }
 
@@ -116,13 +126,6 @@ type Scale struct {
 	Square Val[float64] `toml:"square_fret" range:"-400,400" doc:"the fret that is square to the centre line; 6.5 and -2 are allowed (7)"`
 }
 
-// Action is how high the strings run over the frets.
-type Action struct {
-	Table
-	Fret12 Val[Length] `toml:"fret_12" range:"0.3 mm,8 mm" doc:"from the top of fret 12 to the underside of a string"`
-	Nut    Val[Length] `toml:"nut" range:"0 mm,3 mm" doc:"from the plane of the fret tops to the underside of a string at the nut"`
-}
-
 // Spread is how far apart the outer strings run.
 type Spread struct {
 	Table
@@ -139,6 +142,9 @@ type Body struct {
 	Centre     Val[Length]            `toml:"centre" doc:"where the drawing has its centre line: x in the file"`
 	HalfWidths Val[[][3]Length]       `toml:"half_widths" items:"3,2000" doc:"rows [y, bass half width, treble half width] read with a ruler from the tail end"`
 	Measures   map[string]Val[Length] `toml:"measures" doc:"measures of the family"`
+	Edge       Edge                   `toml:"edge"`
+	Contour    []Contour              `toml:"contour"`
+	Cutter     Cutter                 `toml:"cut"`
 	Tail       Val[Length]            `toml:"tail" range:"20 mm,400 mm" doc:"from the bridge line back to the tail end of the outline"`
 }
 
@@ -159,6 +165,8 @@ type Board struct {
 	SlotDepth Val[Length]   `toml:"slot_depth" range:"0.3 mm,15 mm" doc:"of the slots below the surface"`
 	Binding   Val[Length]   `toml:"binding" range:"0 mm,20 mm" doc:"the slots stop this far inside the edges, for a bound board; 0 saws right across"`
 	Markers   Val[Length]   `toml:"markers" range:"0 mm,30 mm" doc:"diameter of the position markers; 0 for a board without"`
+	Thickness Val[Length]   `toml:"thickness" range:"2 mm,12 mm" doc:"of the board in its middle"`
+	Fret      Val[Length]   `toml:"fret_height" range:"0.5 mm,2 mm" doc:"height of the fret wire's crown over the board"`
 }
 
 // Margin is how far the board reaches past the outer strings, square to the
@@ -198,31 +206,34 @@ type ExtraFrets struct {
 // Keys is what all keys share.
 type Keys struct {
 	Table
-	Place    Val[bool]    `toml:"place" doc:"let the program place keys over every crack, beside those placed by hand"`
-	Face     Val[string]  `toml:"face" oneof:"front,back,both" doc:"face that the program lets them into, and that of a [[key]] without its own (front)"`
-	Length   Val[Length]  `toml:"length" range:"20 mm,200 mm" doc:"along the key's axis, across the crack"`
-	Ends     Val[Length]  `toml:"ends" range:"8 mm,120 mm" doc:"width at the ends"`
-	Waist    Val[Length]  `toml:"waist" range:"4 mm,110 mm" doc:"width at the waist"`
-	Depth    Val[Length]  `toml:"depth" range:"3 mm,40 mm" doc:"finished depth of the recess, from the finished face"`
-	Corners  Val[string]  `toml:"corners" oneof:"chiselled,rounded,relieved" doc:"how the corners of the recess are made to fit"`
-	Gap      Val[Length]  `toml:"gap" range:"0 mm,0.5 mm" doc:"glue gap a side; it comes off the key"`
-	Border   Val[Length]  `toml:"border" range:"0.2 mm,5 mm" doc:"thickness of veneer strips round each key; the recess grows to suit"`
-	GlueLine Val[Length]  `toml:"glue_line" range:"0 mm,0.3 mm" doc:"glue on each face of a border strip"`
-	Collar   Val[Length]  `toml:"collar" range:"4 mm,90 mm" doc:"outside diameter of the collar of an inlay bush: recess with the collar, key without it, from one opening; it fixes the gap"`
-	Taper    Val[Degrees] `toml:"taper" range:"0,3" doc:"by which the key narrows towards its bottom, a side"`
-	LeadIn   Val[Length]  `toml:"lead_in" range:"0 mm,1 mm" doc:"chamfer on the lower edge of the key"`
-	Wood     Val[string]  `toml:"wood" text:"label" doc:"species of the keys, by its name in the wood tables"`
-	Cutter   Cutter       `toml:"cut"`
+	Place     Val[bool]     `toml:"place" doc:"let the program place keys over every crack, beside those placed by hand"`
+	Face      Val[string]   `toml:"face" oneof:"front,back,both" doc:"face that the program lets them into, and that of a [[key]] without its own (front)"`
+	Angle     Val[Degrees]  `toml:"angle" range:"-180,180" doc:"of all keys that the program places, anticlockwise from straight across the body; without it they stand square to the crack"`
+	Length    Val[Length]   `toml:"length" range:"20 mm,200 mm" doc:"along the key's axis, across the crack"`
+	Graduated Val[[]Length] `toml:"graduated" range:"20 mm,200 mm" items:"1,4" doc:"shorter lengths that the program may choose as well where the full one has no room, ends and waist in proportion; each has templates of its own"`
+	Ends      Val[Length]   `toml:"ends" range:"8 mm,120 mm" doc:"width at the ends"`
+	Waist     Val[Length]   `toml:"waist" range:"4 mm,110 mm" doc:"width at the waist"`
+	Depth     Val[Length]   `toml:"depth" range:"3 mm,40 mm" doc:"finished depth of the recess, from the finished face"`
+	Corners   Val[string]   `toml:"corners" oneof:"chiselled,rounded,relieved" doc:"how the corners of the recess are made to fit"`
+	Gap       Val[Length]   `toml:"gap" range:"0 mm,0.5 mm" doc:"glue gap a side; it comes off the key"`
+	Border    Val[Length]   `toml:"border" range:"0.2 mm,5 mm" doc:"thickness of veneer strips round each key; the recess grows to suit"`
+	GlueLine  Val[Length]   `toml:"glue_line" range:"0 mm,0.3 mm" doc:"glue on each face of a border strip"`
+	Collar    Val[Length]   `toml:"collar" range:"4 mm,90 mm" doc:"outside diameter of the collar of an inlay bush: recess with the collar, key without it, from one opening; it fixes the gap"`
+	Taper     Val[Degrees]  `toml:"taper" range:"0,3" doc:"by which the key narrows towards its bottom, a side"`
+	LeadIn    Val[Length]   `toml:"lead_in" range:"0 mm,1 mm" doc:"chamfer on the lower edge of the key"`
+	Wood      Val[string]   `toml:"wood" text:"label" doc:"species of the keys, by its name in the wood tables"`
+	Cutter    Cutter        `toml:"cut"`
 }
 
 // Key is one key placed by hand.
 type Key struct {
 	Table
-	Name  Val[string]     `toml:"name" text:"name" unique:"key" doc:"unique name"`
-	At    Val[geom.Point] `toml:"at" need:"true" doc:"middle of the waist, [x, y] from the centre line and the bridge line"`
-	Angle Val[Degrees]    `toml:"angle" range:"-180,180" doc:"of the key's axis, anticlockwise from straight across the body"`
-	Face  Val[string]     `toml:"face" oneof:"front,back" doc:"face it is let into"`
-	Meets Val[bool]       `toml:"meets" doc:"cavities cut later may take wood of this key: once glued it is wood like any other"`
+	Name   Val[string]     `toml:"name" text:"name" unique:"key" doc:"unique name"`
+	At     Val[geom.Point] `toml:"at" need:"true" doc:"middle of the waist, [x, y] from the centre line and the bridge line"`
+	Angle  Val[Degrees]    `toml:"angle" range:"-180,180" doc:"of the key's axis, anticlockwise from straight across the body"`
+	Face   Val[string]     `toml:"face" oneof:"front,back" doc:"face it is let into"`
+	Length Val[Length]     `toml:"length" range:"20 mm,200 mm" doc:"keys.length, or one of keys.graduated"`
+	Meets  Val[bool]       `toml:"meets" doc:"cavities cut later may take wood of this key: once glued it is wood like any other"`
 }
 
 // Cutter names the tools for a feature.
@@ -230,6 +241,9 @@ type Cutter struct {
 	Table
 	Bit  Val[string] `toml:"bit" ref:"bit" doc:"name of the bit"`
 	Bush Val[string] `toml:"bush" ref:"bush" doc:"name of the guide bush; without one the bit's bearing follows the template"`
+	// Free and Drill are about the way the cut is made.
+	Free  Val[bool] `toml:"free" doc:"no follower and no template: a numerically controlled router leads the middle of the bit along its own path"`
+	Drill Val[bool] `toml:"drill" doc:"the waste is drilled out before the router goes in"`
 }
 
 // Pickup is a pickup cavity, cut from the front.
@@ -251,9 +265,11 @@ type Pickup struct {
 type Cavity struct {
 	Table
 	Name    Val[string]       `toml:"name" text:"name" unique:"cavity" doc:"unique name"`
-	Outline Val[[]geom.Point] `toml:"outline" items:"3,500" doc:"corners [x, y] in order, seen from the front"`
+	Outline Val[[]geom.Point] `toml:"outline" items:"3,500" doc:"corners [x, y] in order, seen from the front; grown round the controls if not given"`
 	Corner  Val[Length]       `toml:"corner" range:"0.5 mm,60 mm" doc:"radius of its corners"`
+	Wall    Val[Length]       `toml:"wall" range:"0.5 mm,30 mm" doc:"room from each control's body to the wall of a grown outline"`
 	Depth   Val[Length]       `toml:"depth" range:"5 mm,60 mm" doc:"depth from the finished back"`
+	Control []Control         `toml:"control"`
 	Cover   Cover             `toml:"cover"`
 	Cutter  Cutter            `toml:"cut"`
 }
@@ -264,7 +280,11 @@ type Cover struct {
 	Thickness Val[Length] `toml:"thickness" range:"0.5 mm,8 mm" doc:"of the cover's sheet"`
 	Gap       Val[Length] `toml:"gap" range:"0 mm,2 mm" doc:"round the cover; it comes off the cover"`
 	Rebate    Val[Length] `toml:"rebate" range:"1 mm,25 mm" doc:"width of the ledge it rests on"`
-	Cutter    Cutter      `toml:"cut"`
+	// Outline is for a cover that is bought or made already.
+	Outline Val[[]geom.Point] `toml:"outline" items:"3,500" doc:"corners [x, y] in order of a cover at hand, seen from the front, in place of one that follows its cavity"`
+	Corner  Val[Length]       `toml:"corner" range:"0 mm,60 mm" doc:"radius of the corners of a cover at hand"`
+	Screw   CoverScrew        `toml:"screw"`
+	Cutter  Cutter            `toml:"cut"`
 }
 
 // Bit is a router bit as measured.
@@ -290,9 +310,10 @@ type Bearing struct {
 // Bush is a guide bush.
 type Bush struct {
 	Table
-	Name  Val[string] `toml:"name" text:"name" unique:"bush" need:"true" doc:"unique name"`
-	D     Val[Length] `toml:"d" need:"true" range:"3 mm,80 mm" doc:"outside diameter as measured"`
-	Reach Val[Length] `toml:"reach" range:"1 mm,40 mm" doc:"how far it stands out of the base"`
+	Name   Val[string] `toml:"name" text:"name" unique:"bush" need:"true" doc:"unique name"`
+	D      Val[Length] `toml:"d" need:"true" range:"3 mm,80 mm" doc:"outside diameter as measured"`
+	Reach  Val[Length] `toml:"reach" range:"1 mm,40 mm" doc:"how far it stands out of the base"`
+	Collar Val[Length] `toml:"collar" range:"4 mm,90 mm" doc:"outside diameter of the collar that fits over it, where it is an inlay bush"`
 }
 
 // Drill is a Forstner or a twist drill.
@@ -300,21 +321,27 @@ type Drill struct {
 	Table
 	D      Val[Length] `toml:"d" need:"true" range:"0.5 mm,80 mm" doc:"diameter as measured"`
 	Length Val[Length] `toml:"length" range:"5 mm,600 mm" doc:"how deep it drills at most"`
+	Point  Val[Length] `toml:"point" range:"0 mm,20 mm" doc:"how far its point stands ahead of its rim"`
 }
 
 // Router is the router at hand.
 type Router struct {
 	Table
-	Base   Val[Length] `toml:"base" range:"40 mm,300 mm" doc:"diameter of its base"`
-	Plunge Val[Length] `toml:"plunge" range:"5 mm,120 mm" doc:"how far it plunges"`
+	Base      Val[Length] `toml:"base" range:"40 mm,300 mm" doc:"diameter of its base"`
+	Outrigger Val[Length] `toml:"outrigger" range:"60 mm,600 mm" doc:"diameter of the plate that is screwed under the base where an opening is too large for it"`
+	Plunge    Val[Length] `toml:"plunge" range:"5 mm,120 mm" doc:"how far it plunges"`
+	Free      Val[bool]   `toml:"free" doc:"it is numerically controlled: where no bit with a follower fits, it may lead one without a template"`
+	Outside   Val[string] `toml:"outside" oneof:"table,hand" doc:"how parts are trimmed to a template on their outside: on a router table, or with the router held by hand"`
 }
 
 // Workshop is how templates are made.
 type Workshop struct {
 	Table
-	Thickness Val[Length] `toml:"thickness" range:"3 mm,40 mm" doc:"of the template sheet"`
-	Inside    Val[Length] `toml:"smallest_inside_radius" range:"0 mm,20 mm" doc:"smallest inside radius that the template's maker can cut"`
-	Pin       Val[Length] `toml:"pin" range:"2 mm,16 mm" doc:"diameter of the two locating pins"`
+	Thickness Val[Length]       `toml:"thickness" range:"3 mm,40 mm" doc:"of the template sheet"`
+	Inside    Val[Length]       `toml:"smallest_inside_radius" range:"0 mm,20 mm" doc:"smallest inside radius that the template's maker can cut"`
+	Pin       Val[Length]       `toml:"pin" range:"2 mm,16 mm" doc:"diameter of the two locating pins"`
+	Proud     Val[Length]       `toml:"pin_proud" range:"0 mm,40 mm" doc:"how far the pins stand out of a template's upper face; 0 when they are cut flush"`
+	Screws    Val[[]geom.Point] `toml:"screws" items:"1,50" doc:"places [x, y] of screws or clamps that hold the templates and stand out of their upper face"`
 }
 
 // Print is how the paper comes out.

@@ -83,6 +83,9 @@ func (s *solver) cracks() {
 		k := fmt.Sprintf("slab.crack %d", i+1)
 		front, back := s.crackLine(c.Front, k+" front"), s.crackLine(c.Back, k+" back")
 		if front == nil && back == nil {
+			if c.Front.Set() || c.Back.Set() {
+				continue // what is wrong with it is told
+			}
 			s.fail(c.At, k, "no usable points", "front = [[x, y], …] with two points or more", "measure the crack")
 			continue
 		}
@@ -104,7 +107,56 @@ func (s *solver) crackLine(v design.Val[[]geom.Point], key string) geom.Path {
 			return nil
 		}
 	}
-	return geom.Polyline(v.V...)
+	p := geom.Polyline(v.V...)
+	if i, k, at := crossing(p); i > 0 {
+		s.fail(v.At, key, fmt.Sprintf("the piece after point %d meets the one after point %d at x %s, y %s", i, k, design.MM(at.X), design.MM(at.Y)), "points in order along one crack that does not cross itself", "put the points in order, or measure a branch as a crack of its own")
+		return nil
+	}
+	return p
+}
+
+// crossing returns two pieces of a line, by the points before them counted from 1,
+// that meet where they should not; 0 without any. A piece that turns straight back
+// over the one before it meets it too.
+func crossing(p geom.Path) (i, k int, at geom.Point) {
+	for a := range p {
+		if a > 0 && p[a-1].Tangent(1).Dot(p[a].Tangent(0)) < -1+1e-9 {
+			return a, a + 1, p[a].A
+		}
+		for b := a + 2; b < len(p); b++ {
+			if d, q, _ := geom.SegDistance(p[a], p[b]); d < geom.Coincident {
+				return a + 1, b + 1, q
+			}
+		}
+	}
+	return 0, 0, geom.Point{}
+}
+
+// offSlab is how far a point of a crack may lie outside the slab, mm: what a ruler
+// laid to the edge is read to. Common practice.
+const offSlab = 1
+
+// cracksInSlab refuses cracks that leave the slab.
+func (s *solver) cracksInSlab() {
+	if s.Blank == nil {
+		return
+	}
+	edge := geom.IndexOf(s.Blank)
+	for i, c := range s.d.Slab.Crack {
+		for _, l := range []struct {
+			v    design.Val[[]geom.Point]
+			face string
+		}{{c.Front, "front"}, {c.Back, "back"}} {
+			for k, p := range l.v.V {
+				if _, d := edge.Closest(p); d > offSlab && !edge.Contains(p) {
+					b := s.Blank.Bounds()
+					s.fail(l.v.At, fmt.Sprintf("slab.crack %d %s", i+1, l.face), fmt.Sprintf("point %d at x %s, y %s, %s mm outside the slab", k+1, design.MM(p.X), design.MM(p.Y), design.MM(d)),
+						fmt.Sprintf("points inside the slab: x %s to %s, y %s to %s", design.MM(b.Min.X), design.MM(b.Max.X), design.MM(b.Min.Y), design.MM(b.Max.Y)), "measure the point again, or give the slab's size with slab.blank")
+					break
+				}
+			}
+		}
+	}
 }
 
 // blank solves the squared slab.
@@ -134,9 +186,9 @@ func (s *solver) bodyTemplate() {
 		return
 	}
 	body := s.Parts[0]
-	n := need("body bit", tightest(s.Outline), 0, s.sheet)
-	n.Blind = false // the outline is cut through
-	t, err := s.rack.Pick(design.Cutter{}, n, s.d.Body.At)
+	n := need("body.cut", tightest(s.Outline), s.Thickness, s.sheet)
+	n.Blind, n.Try = false, nil // the outline is cut through, and sawn first: no pass is deep in the wood
+	t, err := s.rack.Pick(s.d.Body.Cutter, n, s.d.Body.At)
 	if err != nil {
 		s.errs.Add(err)
 		return
@@ -151,5 +203,7 @@ func (s *solver) bodyTemplate() {
 		ID: body.ID, Name: "body outline", For: body, Male: true, Shape: male, Blank: male,
 		Sheet: s.sheet, InsideRadius: s.rin, Tool: t,
 	})
-	s.solved("body bit", t.Bit, t.Why)
+	if t.Why != "" {
+		s.solved("body.cut.bit", t.Bit, t.Why)
+	}
 }

@@ -7,6 +7,7 @@ import (
 	"routwright/geom"
 	"routwright/templates/design"
 	"routwright/templates/part"
+	"routwright/templates/tool"
 )
 
 // pickups solves the cavities that are cut from the front.
@@ -56,7 +57,7 @@ func (s *solver) pickup(p design.Pickup, k string) {
 	}
 	// The corner is never under the bit's radius, nor under what the template's
 	// own corner leaves.
-	least := math.Max(t.CutRadius(), s.rin-t.Offset())
+	least := t.LeastCorner(s.rin)
 	if p.Corner.Set() && corner < least-geom.Coincident {
 		s.fail(p.Corner.At, k+".corner", design.MM(corner)+" mm", fmt.Sprintf("at least %s mm: bit %q has a radius of %s mm, the template's inside corners %s mm", design.MM(least), t.Bit, design.MM(t.CutRadius()), design.MM(s.rin)), "use a larger corner radius or a smaller bit")
 		return
@@ -89,84 +90,100 @@ func (s *solver) cavity(c design.Cavity, k string) {
 	if name == "" {
 		name = k
 	}
-	plan, corner, ok := s.cavityPlan(c, k)
-	if !ok {
+	group := "cavity " + name
+	cs := s.controls(c, k, name, group)
+	if !c.Outline.Set() && len(cs) == 0 {
+		if len(c.Control) == 0 {
+			s.fail(c.Table.At, k+".outline", "nothing",
+				"corners [x, y] of an outline, or a [[cavity.control]] that it is grown round",
+				"say where the pots and switches stand, or draw the cavity on the layout and read its corners")
+		}
 		return
 	}
-	depth := s.length(c.Depth, k+".depth", s.Thickness-defaultBackFor, "leaves "+design.MM(defaultBackFor)+" mm under the front")
-	t, err := s.rack.Pick(c.Cutter, need(k+".cut", corner, depth, s.sheet), c.Table.At)
+	corner := s.length(c.Corner, k+".corner", defaultCorner, "smooth for the router")
+	var plan geom.Region
+	if c.Outline.Set() {
+		var ok bool
+		if plan, ok = s.outlined(c.Outline, k, corner); !ok {
+			return
+		}
+	}
+	depth := s.length(c.Depth, k+".depth", s.Thickness-defaultBackFor,
+		"leaves "+design.MM(defaultBackFor)+" mm under the front")
+	n := need(k+".cut", corner, depth, s.sheet)
+	if plan != nil { // a grown outline follows from the bit
+		n.Try = both(n.Try, s.cuts(plan))
+	}
+	t, err := s.rack.Pick(c.Cutter, n, c.Table.At)
 	if err != nil {
 		s.errs.Add(err)
 		return
 	}
-	if least := math.Max(t.CutRadius(), s.rin-t.Offset()); corner < least-geom.Coincident {
-		s.fail(c.Corner.At, k+".corner", design.MM(corner)+" mm", "at least "+design.MM(least)+" mm, for the bit and the template", "use a larger corner radius or a smaller bit")
+	least := t.LeastCorner(s.rin)
+	if corner < least-geom.Coincident {
+		s.fail(c.Corner.At, k+".corner", design.MM(corner)+" mm",
+			"at least "+design.MM(least)+" mm, for the bit and the template",
+			"use a larger corner radius or a smaller bit")
 		return
 	}
+	if plan == nil {
+		var ok bool
+		if plan, ok = s.grown(c, k, cs, corner, least, t); !ok {
+			return
+		}
+	}
 	from := s.Thickness - depth
-	group := "cavity " + name
 	s.addVoid(part.Part{
 		ID: s.id("cavity " + name), Name: name, Kind: part.Cavity, Face: part.Back, Group: group, At: c.Table.At,
 		Solids: []part.Solid{{Plan: plan, Top: part.Level(from), Floor: part.Level(s.Thickness)}},
 	}, t, "back cavity "+name)
+	s.addControls(cs, name, group, plan, from)
 	s.cover(c, k, name, group, plan, corner)
 }
 
-// cavityPlan returns the plan of a back cavity and its corner radius.
-func (s *solver) cavityPlan(c design.Cavity, k string) (geom.Region, float64, bool) {
-	if !c.Outline.Set() || len(c.Outline.V) < 3 {
-		s.fail(c.Table.At, k+".outline", fmt.Sprintf("%d corners", len(c.Outline.V)), "three corners [x, y] or more", "draw the cavity on the layout and read its corners")
-		return nil, 0, false
-	}
-	p := geom.Polygon(c.Outline.V...)
+// outlined returns the region inside corners that the builder gives, rounded.
+func (s *solver) outlined(v design.Val[[]geom.Point], k string, corner float64) (geom.Region, bool) {
+	p := geom.Polygon(v.V...)
 	if p.Area() < 0 {
 		p = p.Reversed()
 	}
 	if err := (geom.Region{p}).Check(); err != nil {
-		s.fail(c.Outline.At, k+".outline", err.Error(), "corners in order, round an outline that does not cross itself", "put the corners in order")
-		return nil, 0, false
+		s.fail(v.At, k+".outline", err.Error(), "corners in order, round an outline that does not cross itself",
+			"put the corners in order")
+		return nil, false
 	}
-	corner := s.length(c.Corner, k+".corner", defaultCorner, "smooth for the router")
 	q, err := p.FilletAll(corner)
 	if err != nil {
-		s.fail(c.Outline.At, k+".corner", design.MM(corner)+" mm: "+err.Error(), "a radius that the outline's sides have room for", "use a smaller radius")
-		return nil, 0, false
+		s.fail(v.At, k+".corner", design.MM(corner)+" mm: "+err.Error(),
+			"a radius that the outline's sides have room for", "use a smaller radius")
+		return nil, false
 	}
-	return geom.Region{q}, corner, true
+	return geom.Region{q}, true
 }
 
-// cover solves the rebate round a back cavity and the cover that lies in it.
-func (s *solver) cover(c design.Cavity, k, name, group string, plan geom.Region, corner float64) {
-	if !c.Cover.Present {
-		return
-	}
-	k += ".cover"
-	thick := s.length(c.Cover.Thickness, k+".thickness", defaultCover, "measure the sheet")
-	gap := s.length(c.Cover.Gap, k+".gap", defaultLidGap, "0.25–0.4 a side")
-	ledge := s.length(c.Cover.Rebate, k+".rebate", defaultRebate, "5–6 wide")
+// grown returns the outline of a cavity round its controls: the smallest that
+// keeps the wall from each body, is one, and that the tool passes.
+func (s *solver) grown(c design.Cavity, k string, cs []control, corner, least float64, t tool.Tool) (geom.Region, bool) {
+	wall := s.length(c.Wall, k+".wall", defaultWall, "room round each body")
+	neck := math.Max(2*least+overTheCutter, wireRoom)
+	hollow := math.Max(corner, t.Offset()+blunted)
 	var calc geom.Calc
-	rebate := calc.Offset(plan, ledge, geom.Round)
-	lid := calc.Offset(rebate, -gap, geom.Round)
-	if err := calc.Err(); err != nil {
-		s.fail(c.Cover.Table.At, k, err.Error(), "a rebate round the cavity", "use a narrower rebate")
-		return
+	plan, radius, ok := grow(&calc, rooms(cs, wall, corner, neck), hollow, neck)
+	if !ok {
+		given := "controls too far apart for one cavity"
+		if err := calc.Err(); err != nil {
+			given = err.Error()
+		}
+		s.fail(c.Table.At, k+".control", given, "controls that one cavity holds",
+			"give the rest a [[cavity]] of their own, or draw the outline")
+		return nil, false
 	}
-	deep := thick + coverRecess
-	cutter := c.Cover.Cutter
-	if !cutter.Bit.Set() {
-		cutter = c.Cutter
-	}
-	t, err := s.rack.Pick(cutter, need(k+".cut", corner+ledge, deep, s.sheet), c.Cover.Table.At)
-	if err != nil {
-		s.errs.Add(err)
-		return
-	}
-	s.addVoid(part.Part{
-		ID: s.id("rebate " + name), Name: name, Kind: part.Rebate, Face: part.Back, Group: group, At: c.Cover.Table.At,
-		Solids: []part.Solid{{Plan: rebate, Top: part.Level(s.Thickness - deep), Floor: part.Level(s.Thickness)}},
-	}, t, "cover rebate "+name)
-	s.addCover(part.Part{
-		ID: s.id("cover " + name), Name: name, Kind: part.Cover, Face: part.Back, Adds: true, Group: group, At: c.Cover.Table.At,
-		Solids: []part.Solid{{Plan: lid, Top: part.Level(s.Thickness - thick), Floor: part.Level(s.Thickness)}},
-	})
+	s.solved(k+".outline", fmt.Sprintf("round %d controls, %s mm²", len(cs), design.MM(math.Round(plan.Area()))),
+		fmt.Sprintf("%s mm from each body, hollows of radius %s mm, the smallest that leaves no neck under %s mm",
+			design.MM(wall), design.MM(radius), design.MM(neck)))
+	return plan, true
 }
+
+// blunted is the least radius in mm that a corner of the wood keeps on a
+// template whose follower is larger than the cutter; common practice.
+const blunted = 1

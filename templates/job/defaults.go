@@ -37,11 +37,18 @@ const (
 	defaultBackFor = 6.0 // wood left under a back cavity
 	defaultCorner  = 8.0 // corner of a back cavity
 
+	defaultEdgeBearing = 12.7 // of a roundover bit, 9.5–12.7
+	defaultEdgeHeight  = 5.0  // of its bearing
+
 	defaultSheet  = 18.0 // template thickness
 	defaultInside = 3.0  // smallest inside radius: a sawn and filed template
 	defaultPin    = 8.0
-	blankMargin   = 45.0 // slab beyond the outline on every side, for the pins
-	webMargin     = 40.0 // template sheet round its opening
+	defaultBase   = 150.0 // diameter of a router's base
+	// defaultScrewHead stands for the head of a screw or the foot of a clamp, mm
+	// across.
+	defaultScrewHead = 12.0
+	blankMargin      = 45.0 // slab beyond the outline on every side, for the pins
+	webMargin        = 40.0 // template sheet round its opening
 )
 
 // pickupSize is what a pickup of a kind measures: common practice, to be

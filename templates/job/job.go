@@ -14,6 +14,7 @@ import (
 	"routwright/templates/fretboard"
 	"routwright/templates/key"
 	"routwright/templates/part"
+	"routwright/templates/space"
 	"routwright/templates/strings"
 	"routwright/templates/tool"
 )
@@ -34,13 +35,32 @@ type Job struct {
 	Templates []cut.Template
 	Proofs    []cut.Proof // one a template, in the same order
 	Pins      []cut.Pin
+	Sections  []Section
 
-	Keys  *Keys // nil without keys
-	Board *fretboard.Board
-	// Markers is the diameter of the position markers, mm; 0 for none.
-	Markers float64
+	Edge     *space.Edge // of the body, square where nothing is done to it
+	EdgeBit  *EdgeBit    // nil with square edges
+	Contours []Contour
+	Sweeps   []cut.Sweep // of the router's base, one a template
+	drilled  *drilled    // plans for drilling waste that were asked for
+	Channels []Channel
+	Jack     *Jack  // nil without one
+	Strap    *Strap // nil where nothing is said of it
+	Balance  *Balance
+
+	Base     float64     // diameter of the router's base, mm
+	Wide     float64     // diameter of the plate under it for large openings, mm; 0 without one
+	ByHand   bool        // parts are trimmed on their outside with the router held by hand
+	PinProud float64     // how far the pins stand out of a template, mm
+	Screws   []cut.Proud // that hold the templates
+
+	Keys    *Keys        // nil without keys
+	KeepOut [2][]KeepOut // what keys of the front and of the back stay clear of
+	Board   *fretboard.Board
+	Neck    *Neck // nil without a neck
 	Print   Print
 
+	// Markers is the diameter of the position markers, mm; 0 for none.
+	Markers float64
 	// Strings is what each string does, the highest first; nil where the design
 	// does not say enough. Compensation is how far each saddle lies beyond the
 	// scale length, mm, from bass to treble: an estimate.
@@ -48,6 +68,9 @@ type Job struct {
 	Compensation []float64
 
 	Assumed []Assumption
+
+	Controls []Control          // in the order of the design file
+	gaps     map[string]float64 // round covers, by the group of their cavity
 }
 
 // Crack is a crack as measured.
@@ -58,7 +81,10 @@ type Crack struct {
 
 // Keys is the shared key of a job and where it goes.
 type Keys struct {
-	Fit   key.Fit
+	Fit key.Fit
+	// Sizes are the sizes of the key: first that of Fit, whose proof and gap stand
+	// below, then the shorter ones of a graduated set that are used.
+	Sizes []KeySize
 	Depth float64 // finished
 	Poses []KeyPose
 	// Key parts and their recesses are in Job.Parts, in the order of Poses.
@@ -83,9 +109,44 @@ type Bare struct {
 	Have, Need float64
 }
 
+// KeySize is one size of the keys with its templates and their proof.
+type KeySize struct {
+	Fit   key.Fit
+	Proof key.Proof
+	Gap   cut.Range // key as cut in recess as cut, after the declared hand work
+	// Suffix ends the ids of its templates, "" for the first size, "-48" for one of
+	// 48 mm; Words name it beside others.
+	Suffix, Words string
+}
+
+// Of returns the size whose template, of key or recess, has an id; nil for another
+// template's.
+func (k *Keys) Of(id string) *KeySize {
+	if k == nil {
+		return nil
+	}
+	for i := range k.Sizes {
+		if z := &k.Sizes[i]; id == key.RecessID+z.Suffix || id == key.KeyID+z.Suffix {
+			return z
+		}
+	}
+	return nil
+}
+
+// Count returns how many keys are of the size with index i.
+func (k *Keys) Count(i int) (n int) {
+	for _, p := range k.Poses {
+		if p.Size == i {
+			n++
+		}
+	}
+	return n
+}
+
 // KeyPose is one key placed over a crack.
 type KeyPose struct {
 	Name  string
+	Size  int // index into Keys.Sizes
 	At    geom.Point
 	Turn  geom.Angle
 	Face  part.Face
@@ -133,6 +194,10 @@ type Assumption struct {
 // Files opens the files that a design refers to, by their names as written.
 type Files func(name string) (io.ReadCloser, error)
 
+// CoverGap returns the gap in mm a side between a cover and its rebate, by the
+// group of its cavity; 0 without one.
+func (j *Job) CoverGap(group string) float64 { return j.gaps[group] }
+
 // PartByID returns the part with the given id.
 func (j *Job) PartByID(id string) (part.Part, bool) {
 	for _, p := range j.Parts {
@@ -148,7 +213,7 @@ func (j *Job) Voids() []part.Part {
 	var v []part.Part
 	for _, p := range j.Parts {
 		switch p.Kind {
-		case part.Pickup, part.Cavity, part.Rebate:
+		case part.Pickup, part.Cavity, part.Rebate, part.Seat, part.Chamber:
 			v = append(v, p)
 		}
 	}
@@ -168,5 +233,15 @@ func (j *Job) OfKind(k part.Kind) []part.Part {
 
 // need is a shorthand for what a feature asks of the rack.
 func need(key string, corner, depth, sheet float64) tool.Need {
-	return tool.Need{Key: key, Corner: corner, Depth: depth, Template: sheet, Blind: true}
+	return tool.Need{Key: key, Corner: corner, Depth: depth, Template: sheet, Blind: true, Try: func(t tool.Tool) string {
+		if thick := sheet; depth > 0 {
+			if t.Free() {
+				thick = 0
+			}
+			if r := cut.Plan(t, depth, thick); r.Problem != "" {
+				return "cannot make its passes: " + r.Problem
+			}
+		}
+		return ""
+	}}
 }

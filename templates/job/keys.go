@@ -1,7 +1,10 @@
 package job
 
 import (
+	"cmp"
 	"fmt"
+	"math"
+	"slices"
 
 	"routwright/geom"
 	"routwright/templates/cut"
@@ -34,25 +37,42 @@ func (s *solver) keys() {
 		spec.Corners = key.Rounded
 		s.assume("keys.corners", string(key.Rounded), "no hand work")
 	}
+	if err := spec.Check(); err != nil {
+		s.fail(k.At, "keys", err.Error(), "a key with a waist narrower than its ends, and a gap that leaves it one", "change the key's measures")
+		return
+	}
 	depth := s.length(k.Depth, "keys.depth", s.Thickness/4, "about a third of the body, never over half")
 	n := need("keys.cut", 0, depth+max(s.PlaneOff[0], s.PlaneOff[1]), s.sheet)
+	specs := s.graduated(spec)
 	if spec.Corners == key.Rounded {
-		n.Corner = spec.Waist / 4 // the waist's arc must leave flanks; common practice
+		n.Corner = specs[len(specs)-1].Waist / 4 // the waist's arc must leave flanks; common practice
 	}
-	t, err := s.rack.Pick(k.Cutter, n, k.At)
+	t, collar, err := s.keyTool(specs, n)
 	if err != nil {
 		s.errs.Add(err)
 		return
 	}
-	fit, err := s.makeKey(spec, t)
-	if err != nil {
-		s.fail(k.At, "keys", err.Error(), "a key that the named bit can cut", "change the key's measures or name a smaller bit")
-		return
+	sizes := make([]KeySize, len(specs))
+	for i, e := range specs {
+		if sizes[i].Fit, err = s.makeKey(e, t, collar); err != nil {
+			s.fail(k.At, "keys", err.Error(), "a key that the named bit can cut", "change the key's measures or name a smaller bit")
+			return
+		}
+		if len(specs) > 1 {
+			sizes[i].Words = design.MM(e.Length) + " mm long"
+		}
+		if i > 0 {
+			sizes[i].Suffix = "-" + design.Slug(design.MM(e.Length))
+		}
+	}
+	fit := sizes[0].Fit
+	if collar != 0 {
+		s.solved("keys.gap", design.MM(fit.Spec.Gap)+" mm a side", "fixed by the collar: half of bush + 2 bits − collar")
 	}
 	if t.Why != "" {
 		s.solved("keys.cut.bit", t.Bit, t.Why)
 	}
-	s.Keys = &Keys{Fit: fit, Depth: depth, Wanted: spec.Gap, Taper: geom.Angle(k.Taper.V) * geom.Degree, LeadIn: float64(k.LeadIn.V)}
+	s.Keys = &Keys{Fit: fit, Sizes: sizes, Depth: depth, Wanted: spec.Gap, Taper: geom.Angle(k.Taper.V) * geom.Degree, LeadIn: float64(k.LeadIn.V)}
 	s.wood()
 	for _, e := range d.Key {
 		s.handKey(e)
@@ -60,6 +80,7 @@ func (s *solver) keys() {
 	if k.Place.V {
 		s.placeKeys()
 	}
+	s.dropUnusedSizes()
 	for _, p := range s.Keys.Poses {
 		s.addKey(p)
 	}
@@ -67,21 +88,55 @@ func (s *solver) keys() {
 }
 
 // makeKey draws the key with a tool, or with the inlay set that a collar on the
-// tool's bush makes.
-func (s *solver) makeKey(spec key.Spec, t tool.Tool) (key.Fit, error) {
-	k := s.d.Keys
-	if !k.Collar.Set() {
+// tool's bush makes; collar is 0 without one.
+func (s *solver) makeKey(spec key.Spec, t tool.Tool, collar float64) (key.Fit, error) {
+	if collar == 0 {
 		return key.Make(spec, t)
 	}
 	if t.Guide != tool.Bush {
-		return key.Fit{}, fmt.Errorf("a collar of %s mm needs the bush that it sits on: cut = {bit = …, bush = …}", design.MM(float64(k.Collar.V)))
+		return key.Fit{}, fmt.Errorf("a collar of %s mm needs the bush that it sits on: cut = {bit = …, bush = …}", design.MM(collar))
 	}
-	f, err := key.MakeInlay(spec, t.Bit, t.Cutter, key.Inlay{Bush: t.Follower, Collar: float64(k.Collar.V)})
-	f.Tool.Length, f.Tool.Reach, f.Tool.Stands, f.Tool.At = t.Length, t.Reach, t.Stands, t.At
-	if err == nil {
-		s.solved("keys.gap", design.MM(f.Spec.Gap)+" mm a side", "fixed by the collar: half of bush + 2 bits − collar")
+	return inlay(spec, t, collar)
+}
+
+// graduated returns the key as the design has it, then the shorter ones of a
+// graduated set in the same proportions, the longest first.
+func (s *solver) graduated(spec key.Spec) []key.Spec {
+	out := []key.Spec{spec}
+	g := s.d.Keys.Graduated
+	for _, v := range g.V {
+		l := float64(v)
+		if l >= spec.Length-geom.Budget {
+			s.fail(g.At, "keys.graduated", design.MM(l)+" mm", "lengths under that of the key, "+design.MM(spec.Length)+" mm", "leave it out, or make keys.length the longest")
+			continue
+		}
+		e := spec
+		e.Length, e.Ends, e.Waist = l, spec.Ends*l/spec.Length, spec.Waist*l/spec.Length
+		out = append(out, e)
 	}
-	return f, err
+	slices.SortStableFunc(out, func(a, b key.Spec) int { return cmp.Compare(b.Length, a.Length) })
+	out = slices.CompactFunc(out, func(a, b key.Spec) bool { return a.Length == b.Length })
+	for _, e := range out[1:] {
+		s.solved("keys.graduated", design.MM(e.Length)+" mm long", fmt.Sprintf("ends %s, waist %s mm, in the proportions of the full key", design.MM(e.Ends), design.MM(e.Waist)))
+	}
+	return out
+}
+
+// dropUnusedSizes drops the sizes that no key has, the first excepted.
+func (s *solver) dropUnusedSizes() {
+	k := s.Keys
+	to := map[int]int{}
+	var kept []KeySize
+	for i, z := range k.Sizes {
+		if i == 0 || k.Count(i) > 0 {
+			to[i] = len(kept)
+			kept = append(kept, z)
+		}
+	}
+	for i := range k.Poses {
+		k.Poses[i].Size = to[k.Poses[i].Size]
+	}
+	k.Sizes = kept
 }
 
 // handKey takes a key that the builder placed.
@@ -94,8 +149,23 @@ func (s *solver) handKey(e design.Key) {
 	if e.Face.V == "back" || !e.Face.Set() && s.d.Keys.Face.V == "back" {
 		pose.Face = part.Back
 	}
+	if l := e.Length; l.Set() {
+		pose.Size = slices.IndexFunc(s.Keys.Sizes, func(z KeySize) bool { return math.Abs(z.Fit.Spec.Length-float64(l.V)) < geom.Budget })
+		if pose.Size < 0 {
+			s.fail(l.At, "key.length", design.MM(float64(l.V))+" mm", "keys.length or one of keys.graduated", "add it to keys.graduated, so that it gets a template")
+			pose.Size = 0
+		}
+	}
 	s.Keys.Poses = append(s.Keys.Poses, pose)
 }
+
+// plan returns the recess of a key where it stands.
+func (s *solver) plan(k KeyPose) geom.Region {
+	return geom.Pose(k.At, k.Turn).Region(s.Keys.Sizes[k.Size].Fit.Recess)
+}
+
+// length returns how long a key is, mm.
+func (k *Keys) length(p KeyPose) float64 { return k.Sizes[p.Size].Fit.Spec.Length }
 
 // depths returns the depths between which a key on a face lies.
 func (s *solver) depths(f part.Face) (top, floor float64) {
@@ -116,48 +186,111 @@ func (s *solver) addKey(pose KeyPose) {
 			Solids: []part.Solid{{Plan: place.Region(plan), Top: part.Level(top), Floor: part.Level(floor)}},
 		})
 	}
-	add(part.Recess, s.Keys.Fit.Recess, false)
-	add(part.Key, s.Keys.Fit.Key, true)
+	f := s.Keys.Sizes[pose.Size].Fit
+	add(part.Recess, f.Recess, false)
+	add(part.Key, f.Key, true)
 }
 
-// keyTemplates adds the shared female template and the male template for the
-// key, both about the middle of the key with its axis along +X.
+// keyTemplates adds for each size the shared female template and the male template
+// for the key, both about the middle of the key with its axis along +X.
 func (s *solver) keyTemplates() {
-	female, male := s.Keys.Fit.Templates(s.Keys.Depth, s.sheet, webMargin)
-	made := []*cut.Template{&female, &male}
-	if s.Keys.Fit.Inlay != nil {
-		made = made[:1] // one opening for both
-	}
-	for _, t := range made {
-		s.ids[t.ID] = true
-		t.For.At = s.d.Keys.At
-		if faces := s.Keys.Faces(); faces[0] == part.Back { // on the back alone
-			t.For.Face = part.Back
-			top, floor := s.depths(part.Back)
-			t.For.Solids[0].Top, t.For.Solids[0].Floor = part.Level(top), part.Level(floor)
+	for _, z := range s.Keys.Sizes {
+		female, male := z.Fit.Templates(s.Keys.Depth, s.sheet, webMargin)
+		made := []*cut.Template{&female, &male}
+		if z.Fit.Inlay != nil {
+			made = made[:1] // one opening for both
 		}
-		s.Templates = append(s.Templates, *t)
+		for _, t := range made {
+			s.keyTemplate(*t, z)
+		}
+	}
+	if s.Keys.Fit.Tool.Free() {
+		for _, f := range s.Keys.Faces() {
+			s.recessPaths(f)
+		}
 	}
 }
 
-// proveKeys lays the key into its recess, as the simulated cuts leave them.
+// recessPaths adds the paths of all recesses of one face at their places, for a
+// machine that finds its zero by the pins.
+func (s *solver) recessPaths(f part.Face) {
+	var c geom.Calc
+	var plans []geom.Region
+	var hand []cut.HandWork
+	for _, k := range s.Keys.Poses {
+		if k.Face != f {
+			continue
+		}
+		plans = append(plans, s.plan(k))
+		for _, h := range s.Keys.Sizes[k.Size].Fit.RecessHand {
+			h.Zone = geom.Pose(k.At, k.Turn).Region(h.Zone)
+			hand = append(hand, h)
+		}
+	}
+	if len(plans) == 0 {
+		return
+	}
+	all := c.Union(plans...)
+	top, floor := s.depths(f)
+	id := s.id("key recesses " + f.String())
+	t := cut.Template{
+		ID: id, Name: "key recesses of the " + f.String(), Shape: cut.OpeningFor(&c, all, s.Keys.Fit.Tool), Tool: s.Keys.Fit.Tool, Hand: hand,
+		For: part.Part{ID: id, Name: "all keys of the " + f.String(), Kind: part.Recess, Face: f, At: s.d.Keys.At,
+			Solids: []part.Solid{{Plan: all, Top: part.Level(top), Floor: part.Level(floor)}}},
+	}
+	if err := c.Err(); err != nil {
+		s.fail(s.d.Keys.At, "keys", err.Error(), "recesses that a path can be drawn for", "move keys that meet")
+		return
+	}
+	s.Templates = append(s.Templates, t)
+}
+
+func (s *solver) keyTemplate(t cut.Template, z KeySize) {
+	t.ID += z.Suffix
+	t.For.ID = t.ID
+	s.ids[t.ID] = true
+	if z.Words != "" {
+		t.Name += " " + z.Words
+		t.For.Name = "keys " + z.Words
+	}
+	t.For.At = s.d.Keys.At
+	if faces := s.Keys.Faces(); faces[0] == part.Back { // on the back alone
+		t.For.Face = part.Back
+		top, floor := s.depths(part.Back)
+		t.For.Solids[0].Top, t.For.Solids[0].Floor = part.Level(top), part.Level(floor)
+	}
+	if !t.Male {
+		if err := s.carry(&t, func(web float64) geom.Region { return cut.SheetRound(t.Shape.Bounds(), web) }); err != nil {
+			s.fail(s.d.Keys.At, "keys", err.Error(), "a template that carries the router's base", "change the key's measures")
+			return
+		}
+	}
+	s.Templates = append(s.Templates, t)
+}
+
+// proveKeys lays the keys of each size into their recess, as the simulated cuts
+// leave them.
 func (s *solver) proveKeys() error {
 	if s.Keys == nil {
 		return nil
 	}
-	var female, male cut.Template
-	for _, t := range s.Templates {
-		switch t.ID {
-		case key.RecessID:
-			female = t
-		case key.KeyID:
-			male = t
+	for i := range s.Keys.Sizes {
+		z := &s.Keys.Sizes[i]
+		var female, male cut.Template
+		for _, t := range s.Templates {
+			switch t.ID {
+			case key.RecessID + z.Suffix:
+				female = t
+			case key.KeyID + z.Suffix:
+				male = t
+			}
 		}
+		p, err := key.Prove(z.Fit, female, male)
+		if err != nil {
+			return fmt.Errorf("laying the key into its recess: %w", err)
+		}
+		z.Proof, z.Gap = p, p.Gap
 	}
-	p, err := key.Prove(s.Keys.Fit, female, male)
-	if err != nil {
-		return fmt.Errorf("laying the key into its recess: %w", err)
-	}
-	s.Keys.Proof, s.Keys.Gap = p, p.Gap
+	s.Keys.Proof, s.Keys.Gap = s.Keys.Sizes[0].Proof, s.Keys.Sizes[0].Gap
 	return nil
 }

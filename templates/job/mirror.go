@@ -4,6 +4,7 @@ import (
 	"routwright/geom"
 	"routwright/templates/cut"
 	"routwright/templates/part"
+	"routwright/templates/space"
 )
 
 // mirror turns a solved job into a left-handed one: everything is reflected
@@ -11,12 +12,19 @@ import (
 // design file count towards the treble side, which then lies at −X.
 func (s *solver) mirror() {
 	m := geom.MirrorX()
+	s.mirrorControls(m)
 	s.Outline, s.Blank = m.Region(s.Outline), m.Region(s.Blank)
 	for i := range s.Cracks {
 		s.Cracks[i].Front, s.Cracks[i].Back = m.Path(s.Cracks[i].Front), m.Path(s.Cracks[i].Back)
 	}
 	for i := range s.Pins {
 		s.Pins[i].At = m.Point(s.Pins[i].At)
+	}
+	for i := range s.Sections {
+		s.Sections[i].From, s.Sections[i].To = m.Point(s.Sections[i].From), m.Point(s.Sections[i].To)
+	}
+	for i := range s.Screws {
+		s.Screws[i].At = m.Point(s.Screws[i].At)
 	}
 	for i := range s.Parts {
 		s.Parts[i] = mirroredPart(s.Parts[i], m)
@@ -34,6 +42,8 @@ func (s *solver) mirror() {
 		}
 		t.Hand = hand
 	}
+	s.mirrorEdges(m)
+	s.mirrorDrilled(m)
 	if s.Board != nil {
 		s.Board = s.Board.Mirrored()
 	}
@@ -51,6 +61,53 @@ func (s *solver) mirror() {
 	}
 }
 
+// mirrorEdges turns the edge of the body and the contours.
+func (s *solver) mirrorEdges(m geom.Transform) {
+	if e := s.Edge; e != nil {
+		s.Edge = space.NewEdge(m.Region(e.Outline), e.Thickness, e.Faces[part.Front], e.Faces[part.Back])
+	}
+	if s.EdgeBit != nil {
+		s.EdgeBit.Missed = m.Region(s.EdgeBit.Missed)
+	}
+	for i := range s.Contours {
+		c := &s.Contours[i]
+		c.Plan, c.Deepest, c.At, c.In = m.Region(c.Plan), m.Point(c.Deepest), m.Point(c.At), m.Vec(c.In)
+		for k := range c.Levels {
+			for n, l := range c.Levels[k].Lines {
+				c.Levels[k].Lines[n] = m.Path(l)
+			}
+		}
+	}
+}
+
+// mirrorDrilled turns the channels, the jack, the strap buttons and the balance.
+func (s *solver) mirrorDrilled(m geom.Transform) {
+	for i := range s.Channels {
+		c := &s.Channels[i]
+		c.Path.From.X, c.Path.To.X = -c.Path.From.X, -c.Path.To.X
+		for k := range c.Ends {
+			c.Ends[k].Plan, c.Ends[k].Mouth = m.Region(c.Ends[k].Plan), m.Point(c.Ends[k].Mouth)
+		}
+		for k := range c.Pass {
+			c.Pass[k].Plan = m.Region(c.Pass[k].Plan)
+		}
+	}
+	if k := s.Jack; k != nil {
+		k.At, k.In = m.Point(k.At), m.Vec(k.In)
+	}
+	if b := s.Balance; b != nil {
+		b.At.X, b.Wood.X = -b.At.X, -b.Wood.X
+		for i := range b.Things {
+			b.Things[i].At.X = -b.Things[i].At.X
+		}
+	}
+	if st := s.Strap; st != nil {
+		for _, b := range []*Button{&st.Upper, &st.Tail} {
+			b.At, b.In = m.Point(b.At), m.Vec(b.In)
+		}
+	}
+}
+
 func mirroredPart(p part.Part, m geom.Transform) part.Part {
 	solids := make([]part.Solid, len(p.Solids))
 	for i, b := range p.Solids {
@@ -59,5 +116,11 @@ func mirroredPart(p part.Part, m geom.Transform) part.Part {
 		solids[i] = b
 	}
 	p.Solids = solids
+	bores := make([]part.Bore, len(p.Bores))
+	for i, b := range p.Bores {
+		b.From.X, b.To.X = -b.From.X, -b.To.X
+		bores[i] = b
+	}
+	p.Bores = bores
 	return p
 }

@@ -8,7 +8,6 @@ import (
 	"routwright/render"
 	"routwright/templates/cut"
 	"routwright/templates/design"
-	"routwright/templates/key"
 	"routwright/templates/part"
 	"routwright/templates/tool"
 )
@@ -41,15 +40,24 @@ func Solve(d *design.Design, files Files) (*Job, error) {
 	s.recalibrate()
 	s.general()
 	s.body()
+	s.edge()
+	s.contours() // before the keys, which must keep wood under them
 	s.cracks()
 	s.blank()
-	s.pickups()
-	s.cavities()
-	s.keys() // after the voids, which they must keep away from
-	s.bodyTemplate()
-	s.pins()
+	s.cracksInSlab()
 	s.board()
 	s.strings()
+	s.pickups()
+	s.cavities()
+	s.chambers()
+	s.jack()
+	s.strap()
+	s.keys()     // after the voids, which they must keep away from
+	s.channels() // past all of them
+	s.bodyTemplate()
+	s.sections()
+	s.pins()
+	s.weigh()
 	if err := s.errs.Err(); err != nil {
 		return nil, err
 	}
@@ -71,20 +79,23 @@ func (s *solver) prove() error {
 	for _, t := range s.Templates {
 		var p cut.Proof
 		var err error
-		switch t.ID {
-		case key.RecessID:
-			p = s.Keys.Proof.Recess
-		case key.KeyID:
-			p = s.Keys.Proof.Key
-		default:
+		switch z := s.Keys.Of(t.ID); {
+		case z == nil:
 			p, err = cut.Prove(t)
+		case t.Male:
+			p = z.Proof.Key
+		default:
+			p = z.Proof.Recess
 		}
 		if err != nil {
 			return err
 		}
 		s.Proofs = append(s.Proofs, p)
 	}
-	return nil
+	if err := s.keepOuts(); err != nil {
+		return err
+	}
+	return s.sweeps()
 }
 
 func (s *solver) general() {
@@ -110,7 +121,11 @@ func (s *solver) general() {
 	s.solved("body thickness", design.MM(s.Thickness)+" mm", "rough slab less what is planed off")
 	s.sheet = s.length(d.Template.Thickness, "template.thickness", defaultSheet, "measure the sheet")
 	s.rin = s.length(d.Template.Inside, "template.smallest_inside_radius", defaultInside, "a template that is sawn and filed")
+	s.router()
 	s.print()
+	for _, a := range d.Allow {
+		s.Assumed = append(s.Assumed, Assumption{"allow " + a.Check.V, "limit " + design.MM(a.Limit.V), "allowed", a.Reason.V})
+	}
 }
 
 // recalibrate reports the bits whose true diameter a test slot tells.
@@ -214,7 +229,7 @@ func (s *solver) pins() {
 	}
 	var boxes []geom.Box
 	for _, t := range s.Templates {
-		if t.Pinned() {
+		if t.Pinned() && !t.Free() {
 			boxes = append(boxes, t.Shape.Bounds().Grow(webMargin))
 		}
 	}
@@ -237,16 +252,21 @@ func (s *solver) pins() {
 		s.solved("pin "+p.Name, fmt.Sprintf("x %s, y %s, d %s mm", design.MM(p.At.X), design.MM(p.At.Y), design.MM(p.D)), "in the waste of the slab")
 	}
 	for i := range s.Templates {
-		if t := &s.Templates[i]; t.Pinned() {
-			t.Pins, t.Blank = pins, s.sheetRound(t.Shape)
+		t := s.Templates[i]
+		if t.Pinned() {
+			t.Pins = pins
+			if err := s.carry(&t, func(web float64) geom.Region { return s.sheetRound(t.Shape, web) }); err != nil {
+				s.fail(t.For.At, t.ID, err.Error(), "a template that carries the router's base", "change the shape")
+			}
 		}
+		s.Templates[i] = t.Settled()
 	}
 }
 
 // sheetRound returns the template sheet: the rectangle that holds the opening
-// with a web and both pins with room.
-func (s *solver) sheetRound(open geom.Region) geom.Region {
-	b := open.Bounds().Grow(webMargin)
+// with a web of wood round it and both pins with room.
+func (s *solver) sheetRound(open geom.Region, web float64) geom.Region {
+	b := open.Bounds().Grow(web)
 	for _, p := range s.Pins {
 		b = b.Union(geom.BoxOf(p.At).Grow(cut.PinRoom))
 	}

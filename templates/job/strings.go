@@ -68,7 +68,7 @@ func (s *solver) strings() {
 	u := strings.Setup{
 		Frets:    max(s.Board.Spec.Frets, 12),
 		AtNut:    s.length(st.Action.Nut, "strings.action.nut", defaultNutAction, "0.3 to 0.5 over the plane of the frets"),
-		Action12: s.length(st.Action.Fret12, "strings.action.fret_12", defaultAction, "1.5 to 2"),
+		Action12: s.length(st.Action.Twelfth, "strings.action.fret_12", defaultAction, "1.5 to 2"),
 	}
 	rows, err := strings.Table(all, s.Board.Lengths(), u)
 	if err != nil {

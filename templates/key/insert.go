@@ -55,5 +55,5 @@ var endCorners = []int{0, 2, 3, 5}
 
 // cornerRadius is what cutter and template leave in an end corner, mm.
 func (f Fit) cornerRadius() float64 {
-	return math.Max(f.Tool.CutRadius(), f.Spec.Template-f.Tool.Offset())
+	return f.Tool.LeastCorner(f.Spec.Template)
 }

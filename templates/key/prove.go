@@ -29,11 +29,10 @@ func (f Fit) Templates(depth, sheet, margin float64) (female, male cut.Template)
 	level := func(plan geom.Region) []part.Solid {
 		return []part.Solid{{Plan: plan, Top: part.Level(0), Floor: part.Level(depth)}}
 	}
-	b := f.Female.Bounds().Grow(margin)
 	female = cut.Template{
 		ID: RecessID, Name: "key recesses", Loose: true, Shape: f.Female,
 		For:   part.Part{ID: RecessID, Name: "all keys", Kind: part.Recess, Solids: level(f.Recess)},
-		Blank: geom.Region{geom.Rect(b.Center(), b.W(), b.H())},
+		Blank: cut.SheetRound(f.Female.Bounds(), margin),
 		Sheet: sheet, InsideRadius: f.Spec.Template, Tool: f.Tool, Hand: f.RecessHand,
 	}
 	male = cut.Template{
@@ -41,7 +40,7 @@ func (f Fit) Templates(depth, sheet, margin float64) (female, male cut.Template)
 		For:   part.Part{ID: KeyID, Name: "all keys", Kind: part.Key, Adds: true, Solids: level(f.Key)},
 		Sheet: sheet, InsideRadius: f.Spec.Template, Tool: f.Tool, Hand: f.KeyHand,
 	}
-	return female, male
+	return female.Settled(), male.Settled()
 }
 
 // Prove simulates both cuts of a fit and lays the key into the recess.

@@ -148,7 +148,7 @@ func MakeInlay(s Spec, bit string, d float64, in Inlay) (Fit, error) {
 		return Fit{}, fmt.Errorf("a collar of %g mm over a bush of %g mm with a bit of %g mm makes the key %g mm a side too large: the collar may be %g mm at most", in.Collar, in.Bush, d, -s.Gap, in.Bush+2*d)
 	}
 	t := tool.Tool{Bit: bit, Cutter: d, Guide: tool.Bush, GuideOf: "collar", Follower: in.Collar}
-	f, err := Make(s, t)
+	f, err := draw(s, t, false)
 	if err != nil {
 		return Fit{}, err
 	}
@@ -162,16 +162,23 @@ func MakeInlay(s Spec, bit string, d float64, in Inlay) (Fit, error) {
 }
 
 // Make draws key, recess and templates for a tool.
-func Make(s Spec, t tool.Tool) (Fit, error) {
+func Make(s Spec, t tool.Tool) (Fit, error) { return draw(s, t, true) }
+
+// draw draws key, recess and templates; male says that the key is trimmed round a
+// male template.
+func draw(s Spec, t tool.Tool, male bool) (Fit, error) {
 	if err := s.Check(); err != nil {
 		return Fit{}, err
+	}
+	if t.Free() {
+		s.Template = 0 // no template, so no maker of one
 	}
 	f := Fit{Spec: s, Tool: t}
 	var c geom.Calc
 	var err error
 	switch s.Corners {
 	case Rounded:
-		f.Recess, f.Radius, err = rounded(s, t)
+		f.Recess, f.Radius, err = rounded(s, t, male)
 	case Relieved:
 		f.Recess = relieved(&c, s, t)
 	default:
@@ -190,6 +197,9 @@ func Make(s Spec, t tool.Tool) (Fit, error) {
 	if err := c.Err(); err != nil {
 		return Fit{}, fmt.Errorf("drawing the key: %w", err)
 	}
+	if f.Female.Empty() {
+		return Fit{}, fmt.Errorf("a recess %g long, ends %g, waist %g mm, which a bit of %g mm does not enter", s.Length, s.Ends, s.Waist, t.Cutter)
+	}
 	f.declareHandWork()
 	return f, nil
 }
@@ -197,11 +207,14 @@ func Make(s Spec, t tool.Tool) (Fit, error) {
 // rounded returns the recess with every corner, inside and outside, of a radius
 // that needs no hand work: the cutter turns in the end corners, the template's
 // maker can cut them, and the follower's offset does not blunt the waist.
-func rounded(s Spec, t tool.Tool) (geom.Region, float64, error) {
+func rounded(s Spec, t tool.Tool, male bool) (geom.Region, float64, error) {
 	k := t.Offset()
-	corner := math.Max(t.CutRadius(), s.Template-k) + Ease
+	corner := t.LeastCorner(s.Template) + Ease
 	if s.Border > 0 { // a border is parallel only where the key keeps a radius too
 		corner = math.Max(corner, s.Grows()+s.Gap+Ease)
+	}
+	if male { // a follower larger than the cutter rounds even a sharp template by k
+		corner = math.Max(corner, k+s.Gap+s.Grows()+Ease)
 	}
 	// The waist of the key, which is the recess's plus the gap, is cut from
 	// outside and must hold the cutter; where the follower is larger, the
@@ -267,6 +280,16 @@ func (f *Fit) declareHandWork() {
 			Zone:  geom.Region{geom.Circle(p[i].A, fill*math.Tan(float64(f.Spec.Flank()))+fill*(1/cos-1)+1)},
 		})
 	}
+}
+
+// MaleWaist returns the waist of the key's template in mm, across its axis at its
+// middle; 0 where the template falls apart or vanishes.
+func (f Fit) MaleWaist() float64 {
+	if len(f.Male) != 1 || len(f.Male[0]) == 0 {
+		return 0
+	}
+	_, half := geom.IndexOf(f.Male).Closest(geom.Point{})
+	return 2 * half
 }
 
 // WaistExcess returns the wood that a cutter of radius r leaves a side at the

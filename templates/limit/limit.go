@@ -12,14 +12,51 @@ var (
 	KeyToVoid     = Limits{4, 6, 10} // on the same face
 	KeyOverVoid   = Limits{Stop: 4}  // over a void of the other face
 	KeyOverKey    = Limits{Stop: 4}  // between keys of both faces
+	KeyInContour  = Limits{3, 6, 0}  // depth of a key left under a contour
 	KeyInOutline  = Limits{6, 10, 0}
 	KeyToKey      = Limits{8, 20, 0}
 	VoidToVoid    = Limits{4, 6, 0}
 	VoidToOutline = Limits{6, 10, 0}
 	BetweenFaces  = Limits{4, 6, 0}
 	Floor         = Limits{3, 6, 0}
+	Channel       = Limits{3, 5, 0} // round a drilled channel: to faces, keys, screws
+	JackWall      = Limits{Stop: 4} // round the bore of a jack
 	CoverLedge    = Limits{3, 5, 0}
+)
+
+// Most returns the greatest of the thresholds: what is farther is sound.
+func (l Limits) Most() float64 { return max(l.Stop, l.Warn, l.Note) }
+
+// MaleWaist is the waist of the template of a key.
+var MaleWaist = Limits{Stop: 0, Warn: 6}
+
+// Least and greatest glue gap between a key and its recess, a side.
+const (
+	GapLeast = 0.03
+	GapMost  = 0.15
 )
 
 // TipToKey is how far a true tip of a crack may lie from the nearest key.
 const TipToKey = 25
+
+// BaseOverhang is the greatest share of a router's base that may hang over the
+// edge of what carries it.
+const BaseOverhang = 0.4
+
+// OneAngle is how much a crack may bend, in degrees, before keys over it no longer
+// share one angle.
+const OneAngle = 15
+
+// Controls and covers.
+var (
+	ControlsApart = Limits{Stop: 2}          // bodies, and knobs
+	ControlInside = Limits{Stop: 0, Warn: 1} // from a body to the wall of its cavity
+	ControlUnder  = Limits{Stop: 1, Warn: 3} // from a control's lugs to the cover: the wires need it
+	ScrewWood     = Limits{Stop: 8}          // that a screw holds in
+	ScrewTip      = Limits{Stop: 3}          // wood beyond the tip of a screw
+	ScrewToKey    = Limits{Stop: 4}          // from a screw to the line of a key
+)
+
+// ThreadOver is by how much the thread of a control must be longer than the wood
+// over it, for washer and nut.
+const ThreadOver = 3

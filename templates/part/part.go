@@ -4,12 +4,14 @@
 //
 //	Part    one void or one piece of wood
 //	Solid   a plan and the two surfaces between which it lies
+//	Bore    a drilled hole
 //	Plane   a surface, level or sloped
 //	Face    front or back
 package part
 
 import (
 	"fmt"
+	"math"
 
 	"routwright/geom"
 	"routwright/templates/design"
@@ -51,6 +53,17 @@ const (
 	Rebate Kind = "cover rebate"
 	Cover  Kind = "cover"
 	Board  Kind = "fretboard"
+
+	Pocket     Kind = "neck pocket"
+	Chamber    Kind = "chamber"
+	Contour    Kind = "contour"
+	Channel    Kind = "wire channel"
+	JackHole   Kind = "jack hole"
+	Shaft      Kind = "shaft hole"   // of a pot or switch, through the front
+	Seat       Kind = "control seat" // where the wood over a control is thinned
+	Post       Kind = "bridge post"
+	StringHole Kind = "string hole"
+	Screw      Kind = "screw hole"
 )
 
 // Plane is a surface at depth Z + DX·x + DY·y mm below the finished front.
@@ -61,6 +74,9 @@ func Level(z float64) Plane { return Plane{Z: z} }
 
 // At returns the depth in mm below the finished front at p.
 func (s Plane) At(p geom.Point) float64 { return s.Z + s.DX*p.X + s.DY*p.Y }
+
+// Level reports whether the surface is level.
+func (s Plane) Level() bool { return s.DX == 0 && s.DY == 0 }
 
 // Solid is the space over Plan between Top and Floor, Top the nearer to the
 // front.
@@ -80,34 +96,62 @@ type Part struct {
 	Group string // parts of one group may meet: a cavity and its rebate
 
 	Solids []Solid
+	Bores  []Bore // drilled holes; a part may have both, as a pocket with its screws
 	At     design.Pos
 }
 
-// Plan returns the plan of the part: that of its first solid. Parts so far have
-// one solid each.
+// Plan returns the plan of the part: the union of its solids' plans, nil for a
+// part of bores alone.
 func (p Part) Plan() geom.Region {
-	if len(p.Solids) == 0 {
+	switch len(p.Solids) {
+	case 0:
 		return nil
+	case 1:
+		return p.Solids[0].Plan
 	}
-	return p.Solids[0].Plan
+	var c geom.Calc
+	plans := make([]geom.Region, len(p.Solids))
+	for i, s := range p.Solids {
+		plans[i] = s.Plan
+	}
+	all := c.Union(plans...)
+	if c.Err() != nil {
+		return p.Solids[0].Plan
+	}
+	return all
 }
 
-// Range returns the least and greatest depth, in mm below the finished front,
-// of the part's surfaces at the corners of its bounds.
+// Range returns the least and greatest depth of the part's solids, in mm below
+// the finished front: exact over sloped surfaces and round plans. A part of
+// bores alone has the depths of their axes.
 func (p Part) Range() (top, floor float64) {
-	for i, s := range p.Solids {
-		b := s.Plan.Bounds()
-		for j, q := range []geom.Point{b.Min, b.Max, {X: b.Min.X, Y: b.Max.Y}, {X: b.Max.X, Y: b.Min.Y}} {
-			t, f := s.Top.At(q), s.Floor.At(q)
-			if i == 0 && j == 0 || t < top {
-				top = t
-			}
-			if i == 0 && j == 0 || f > floor {
-				floor = f
-			}
+	first := true
+	span := func(t, f float64) {
+		if first || t < top {
+			top = t
+		}
+		if first || f > floor {
+			floor = f
+		}
+		first = false
+	}
+	for _, s := range p.Solids {
+		t, f := s.Extremes()
+		span(t.Z, f.Z)
+	}
+	if len(p.Solids) == 0 {
+		for _, b := range p.Bores {
+			span(math.Min(b.From.Z, b.To.Z), math.Max(b.From.Z, b.To.Z))
 		}
 	}
 	return top, floor
+}
+
+// SharesDepth reports whether two parts have depths in common, wherever they lie.
+func (p Part) SharesDepth(q Part) bool {
+	pt, pf := p.Range()
+	qt, qf := q.Range()
+	return pt < qf && qt < pf
 }
 
 // Depth returns the depth of the part in mm from its own face of a body of the

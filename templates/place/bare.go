@@ -3,7 +3,8 @@ package place
 import "math"
 
 // bare fills in the covered length and the stretches without a key.
-func (s *Set) bare(l Line, all []Station, half float64) {
+func (s *Set) bare(l Line, all []Station, r Rules) {
+	half := r.KeyLength / 2
 	at := 0.0
 	gap := func(from, to float64) {
 		if to-from < 1 { // shorter than a station apart
@@ -19,7 +20,7 @@ func (s *Set) bare(l Line, all []Station, half float64) {
 		s.Bare = append(s.Bare, st)
 	}
 	for _, k := range s.Keys {
-		lo, hi := math.Max(at, k.S-half), math.Min(l.Length(), k.S+half)
+		lo, hi := math.Max(at, k.S-k.half(r)), math.Min(l.Length(), k.S+k.half(r))
 		gap(at, lo)
 		if hi > lo {
 			s.Covered += hi - lo

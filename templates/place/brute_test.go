@@ -181,7 +181,7 @@ func TestSolveAgainstBruteForce(t *testing.T) {
 }
 
 // The same where the crack folds back, so that keys far apart along it meet.
-func TestSolveOnAFoldedCrack(t *testing.T) {
+func TestFoldedCrackAgainstBruteForce(t *testing.T) {
 	const seed = 12
 	rnd := rand.New(rand.NewPCG(seed, 0))
 	sets := 0

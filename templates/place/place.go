@@ -78,6 +78,29 @@ type Station struct {
 	Fixed bool        // placed by hand
 	Plan  geom.Region // recess at this pose
 	Block *Block      // what forbids it; nil when allowed
+	// Size tells keys of several sizes apart, 0 for the first. Length is how long
+	// this one is, mm; 0 means Rules.KeyLength. Waist is how wide its waist is, for
+	// the choice between sizes.
+	Size          int
+	Length, Waist float64
+
+	box geom.Box // of the plan, once it is known
+}
+
+// half returns half of the key's length.
+func (s *Station) half(r Rules) float64 {
+	if s.Length > 0 {
+		return s.Length / 2
+	}
+	return r.KeyLength / 2
+}
+
+// bounds returns the bounds of the plan.
+func (s *Station) bounds() geom.Box {
+	if s.box == (geom.Box{}) {
+		s.box = s.Plan.Bounds()
+	}
+	return s.box
 }
 
 // Block names what forbids a key at a place.

@@ -2,19 +2,20 @@ package place
 
 import "math"
 
-// score orders sets: more tips, then more weight, then fewer keys, then a more
-// even pitch (the sum of the squared pitches is least when they are even). All
-// keys are of one size, so that waist × depth goes with their number.
+// score orders sets: more tips, then more weight, then fewer keys, then more waist
+// in all (all keys are of one depth, so that this stands for waist × depth), then a
+// more even pitch (the sum of the squared pitches is least when they are even).
 type score struct {
 	tips    int
 	weight  float64 // in grains
 	keys    int
+	waists  float64 // mm
 	squares float64
 }
 
 // better reports whether a beats b. Weights are whole numbers of grains.
 func (a score) better(b score) bool {
-	const same = 1e-6 // mm²; rounding only
+	const same = 1e-6 // mm or mm²; rounding only
 	switch {
 	case a.tips != b.tips:
 		return a.tips > b.tips
@@ -22,6 +23,8 @@ func (a score) better(b score) bool {
 		return a.weight > b.weight
 	case a.keys != b.keys:
 		return a.keys < b.keys
+	case math.Abs(a.waists-b.waists) > same:
+		return a.waists > b.waists
 	}
 	return a.squares < b.squares-same
 }

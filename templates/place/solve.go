@@ -12,7 +12,9 @@ import (
 // the checks tell. All other keys keep r.Between from each other and from them.
 //
 // Exact over the stations given where only neighbours along the crack can come
-// too close, in O(n²) for n stations. Where a crack folds back on itself, keys
+// too close and all keys are of one size, in O(n²) for n stations. Of keys of
+// several sizes a large one may reach past a small one next to it; the stretch past
+// it is then counted twice. Where a crack folds back on itself, keys
 // far apart along it can meet too; then up to foldTries sets are tried, and the
 // result is legal, but perhaps not the best.
 func Solve(l Line, stations []Station, r Rules) Set {
@@ -38,7 +40,7 @@ func Solve(l Line, stations []Station, r Rules) Set {
 	for _, i := range f.chain {
 		set.Keys = append(set.Keys, f.st[i])
 	}
-	set.bare(l, stations, r.KeyLength/2)
+	set.bare(l, stations, r)
 	return set
 }
 
@@ -168,7 +170,7 @@ const (
 // alone returns the score of key i as the first one.
 func (f *finder) alone(i int) score {
 	lo, hi := f.covers(i)
-	c := score{weight: f.weight.between(lo, hi), keys: 1}
+	c := score{weight: f.weight.between(lo, hi), keys: 1, waists: f.st[i].Waist}
 	if f.line.FirstTip && f.st[i].S <= f.rules.Tip+geom.Coincident {
 		c.tips++
 	}
@@ -185,6 +187,7 @@ func (f *finder) extend(s []state, best []score, from []int, i int) {
 			_, reached := f.covers(k)
 			c.weight += f.weight.between(math.Max(lo, reached), hi)
 			c.keys++
+			c.waists += f.st[i].Waist
 			c.squares += pitch * pitch
 			// The distance is the costly question, so it comes last.
 			if (from[i] == none || c.better(best[i])) && (s[i] == taken && s[k] == taken || f.apart(k, i)) {
@@ -199,15 +202,15 @@ func (f *finder) extend(s []state, best []score, from []int, i int) {
 
 // covers returns the stretch of crack within half a key of station i, mm.
 func (f *finder) covers(i int) (lo, hi float64) {
-	half := f.rules.KeyLength / 2
+	half := f.st[i].half(f.rules)
 	return math.Max(0, f.st[i].S-half), math.Min(f.line.Length(), f.st[i].S+half)
 }
 
 // apart reports whether two keys keep the least wood between them. Two keys
 // fixed by hand always do.
 func (f *finder) apart(i, k int) bool {
-	a, b := f.st[i], f.st[k]
-	if a.Fixed && b.Fixed || a.Plan.Bounds().Gap(b.Plan.Bounds()) >= f.rules.Between {
+	a, b := &f.st[i], &f.st[k]
+	if a.Fixed && b.Fixed || a.bounds().Gap(b.bounds()) >= f.rules.Between {
 		return true
 	}
 	d, _, _ := f.indexOf(i).Distance(f.indexOf(k))

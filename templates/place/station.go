@@ -1,6 +1,7 @@
 package place
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -20,11 +21,23 @@ func Stations(l Line, plan geom.Region, r Rules, angle *geom.Angle) []Station {
 			turn = *angle
 		}
 		st := Station{S: s, At: at, Turn: turn, Plan: geom.Pose(at, turn).Region(plan)}
+		st.bounds()
 		if r.Allowed != nil {
 			st.Block = r.Allowed(st.Plan, at)
 		}
 		out = append(out, st)
 	}
+	return out
+}
+
+// Merge joins the stations of one crack for keys of several sizes, in order along
+// it, those of the first list first where they stand at one place.
+func Merge(lists ...[]Station) []Station {
+	var out []Station
+	for _, l := range lists {
+		out = append(out, l...)
+	}
+	slices.SortStableFunc(out, func(a, b Station) int { return cmp.Compare(a.S, b.S) })
 	return out
 }
 
@@ -58,4 +71,19 @@ func square(v geom.Vec) geom.Angle {
 		a += math.Pi
 	}
 	return a
+}
+
+// Square returns the angle square to a crack as a whole, midway between the two
+// extremes of its direction over the length of a key, and by how much the
+// direction turns between them. half is half of the key's length, mm.
+func (l Line) Square(half float64) (mean, bend geom.Angle) {
+	const step = 1.0 // mm; the crack is straight between its points
+	first := l.Heading(0, half)
+	least, most := 0.0, 0.0
+	for s := 0.0; s <= l.Length(); s += step {
+		v := l.Heading(s, half)
+		a := math.Atan2(first.Cross(v), first.Dot(v))
+		least, most = math.Min(least, a), math.Max(most, a)
+	}
+	return square(first.Rotate(geom.Angle((least + most) / 2))), geom.Angle(most - least)
 }

@@ -9,7 +9,8 @@ import (
 	"routwright/templates/key"
 )
 
-// KeySheets are the sheets of one key made without a design.
+// KeySheets are the sheets of one key made without a design. For a free path there
+// is no template: the sheets of key and recess hold the paths.
 type KeySheets struct {
 	Key, Recess, Template, Coupon render.Sheet
 }
@@ -23,14 +24,43 @@ func ForKey(f key.Fit, p key.Proof, depth float64) KeySheets {
 		Template: keyTemplate(f, p, depth),
 		Coupon:   coupon(f, p, depth),
 	}
+	if f.Tool.Free() {
+		s.Key, s.Recess = freeKey(s.Key, p.Male, p.Key, depth), freeKey(s.Recess, p.Female, p.Recess, depth)
+		s.Recess.Notes = append(stripNotes(f), s.Recess.Notes...)
+		s.Template = render.Sheet{}
+	}
 	if !p.Recess.ByHand.Empty() {
 		s.Recess.Groups = append(s.Recess.Groups, render.Group{ID: "hand-work", Title: "wood that the router leaves: take it with a chisel",
 			Shapes: shapes(p.Recess.ByHand, "hand", "wood left by the router, to be taken with a chisel", render.Mark, LayerMark)})
 		s.Recess.Dims = append(s.Recess.Dims, cornerDims(f)...)
 	}
 	for _, e := range []*render.Sheet{&s.Key, &s.Recess, &s.Template, &s.Coupon} {
+		if e.ID == "" {
+			continue
+		}
 		e.Block = append([]render.Field{measures}, e.Block...)
 	}
+	return s
+}
+
+// freeKey turns the sheet of a key or a recess into one with the path of the
+// cutter's middle.
+func freeKey(s render.Sheet, t cut.Template, p cut.Proof, depth float64) render.Sheet {
+	t.ID = s.ID
+	s.Title = "Cutter path: " + s.ID
+	s.Groups[0] = freeLines(t, false)
+	s.Waste, s.Meaning = []render.Waste{freeWaste(t)}, freeMeaning
+	s.Block = append(s.Block,
+		render.Field{Name: "Offset", Value: t.Tool.OffsetWords()},
+		render.Field{Name: "Feed", Value: feedWords(t, true)},
+		render.Field{Name: "Passes", Value: passWords(t, cut.Plan(t.Tool, depth, 0))},
+		render.Field{Name: "Zero", Value: zeroWords(t)},
+		render.Field{Name: "Proof", Value: proofWords(p)})
+	n := freeNotes(t)
+	for _, h := range distinct(t.Hand) {
+		n = append(n, "By hand: "+h+".")
+	}
+	s.Notes = append(n, smallWork)
 	return s
 }
 
@@ -98,7 +128,11 @@ func keyTemplate(f key.Fit, p key.Proof, depth float64) render.Sheet {
 		s.Groups = append(s.Groups, render.Group{ID: "part", Title: "recess", Shapes: shapes(f.Recess, "part", "edge of the finished recess, not to be cut here", render.Mark, LayerMark)})
 	}
 	s.Waste = []render.Waste{{Region: t.Shape}}
-	s.Block = append(s.Block, render.Field{Name: "Offset", Value: t.Tool.OffsetWords()}, render.Field{Name: "Proof", Value: proofWords(p.Recess)})
+	s.Block = append(s.Block,
+		render.Field{Name: "Offset", Value: t.Tool.OffsetWords()},
+		render.Field{Name: "Feed", Value: feedWords(t, true)},
+		render.Field{Name: "Passes", Value: passWords(t, cut.Plan(t.Tool, depth, t.Sheet))},
+		render.Field{Name: "Proof", Value: proofWords(p.Recess)})
 	s.Notes = append(keyNotes(f, p), s.Notes...)
 	return s
 }

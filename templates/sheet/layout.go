@@ -19,11 +19,11 @@ func layout(j *job.Job) render.Sheet {
 	s := render.Sheet{ID: LayoutID, Title: "Layout: everything on the slab, seen from the front"}
 	slab := render.Group{ID: "slab", Title: "squared slab", Shapes: shapes(j.Blank, "blank", "edge of the slab", render.Mark, LayerMark)}
 	body := render.Group{ID: "body", Title: "finished body", Shapes: shapes(j.Outline, "outline", "finished outline", render.Cut, LayerOutside)}
-	s.Groups = append(s.Groups, slab, body, cracks(j, j.Blank, part.Front))
+	s.Groups = append(s.Groups, slab, body, cracks(j, j.Blank.Bounds(), part.Front))
 	for _, p := range j.Parts {
 		if g, ok := layoutPart(p); ok {
 			s.Groups = append(s.Groups, g)
-			at := p.Plan().Bounds()
+			at := p.Bounds()
 			s.Labels = append(s.Labels, render.Label{S: layoutWords(j, p), At: geom.Pt(at.Center().X, at.Max.Y)})
 		}
 	}
@@ -37,7 +37,7 @@ func layout(j *job.Job) render.Sheet {
 	s.Groups = append(s.Groups, datums(box))
 	s.Labels = append(s.Labels, datumLabels(box)...)
 	s.Grain = slabGrain
-	s.Holes = pinHoles(j.Pins)
+	s.Holes = append(pinHoles(j.Pins), boreHoles(j)...)
 	o := j.Outline.Bounds()
 	s.Dims = []render.Dim{
 		{A: geom.Pt(o.Min.X, o.Min.Y), B: geom.Pt(o.Max.X, o.Min.Y), Along: geom.Vec{X: 1}, Text: mm(o.W())},
@@ -54,24 +54,19 @@ func layout(j *job.Job) render.Sheet {
 	return s
 }
 
-// keepOuts draws lightly what keys must stay clear of. A curve that cannot be
-// drawn is left out: the line is only a help, the checks judge.
+// keepOuts draws lightly what keys must stay clear of.
 func keepOuts(j *job.Job) []render.Group {
 	if j.Keys == nil {
 		return nil
 	}
 	var out []render.Group
 	for _, f := range j.Keys.Faces() {
-		ks, err := j.KeepOuts(f)
-		if err != nil {
-			continue
-		}
 		kind, layer := render.Mark, LayerMark
 		if f == part.Back {
 			kind, layer = render.Hidden, LayerHidden
 		}
 		g := render.Group{ID: "keep-out-" + f.String(), Title: "keep-outs of the keys on the " + f.String()}
-		for i, k := range ks {
+		for i, k := range j.KeepOuts(f) {
 			g.Shapes = append(g.Shapes, shapes(k.Region, fmt.Sprintf("keep-out-%s-%d", f, i+1), k.Words, kind, layer)...)
 		}
 		out = append(out, g)
@@ -83,7 +78,19 @@ func keepOuts(j *job.Job) []render.Group {
 // all, what is cut from the back dashed.
 func layoutPart(p part.Part) (render.Group, bool) {
 	switch p.Kind {
-	case part.Recess, part.Pickup, part.Cavity, part.Rebate:
+	case part.Recess, part.Pickup, part.Cavity, part.Rebate, part.Seat, part.Chamber:
+	case part.Shaft:
+		if len(p.Solids) == 0 {
+			return render.Group{}, false // bores alone are drawn as holes
+		}
+	case part.Contour:
+		kind, layer := render.Mark, LayerMark
+		if p.Face == part.Back {
+			kind, layer = render.Hidden, LayerHidden
+		}
+		return render.Group{ID: p.ID, Title: p.String(), Shapes: shapes(p.Plan(), "plan-"+p.ID, p.String()+", shaped last", kind, layer)}, true
+	case part.Channel, part.JackHole:
+		return boreGroup(p), true
 	default:
 		return render.Group{}, false
 	}
@@ -94,8 +101,33 @@ func layoutPart(p part.Part) (render.Group, bool) {
 	return render.Group{ID: p.ID, Title: p.String(), Shapes: shapes(p.Plan(), "plan-"+p.ID, p.String()+", "+words, kind, layer)}, true
 }
 
+// boreGroup draws what is drilled inside the wood: the two sides of each bore,
+// dashed, and its axis.
+func boreGroup(p part.Part) render.Group {
+	g := render.Group{ID: p.ID, Title: p.String()}
+	for i, b := range p.Bores {
+		a, z := b.From.Flat(), b.To.Flat()
+		if b.Square() {
+			g.Shapes = append(g.Shapes, render.Shape{ID: fmt.Sprintf("bore-%s-%d", p.ID, i+1), Title: p.String(), Kind: render.Cut, Layer: LayerDrill, Path: geom.Circle(a, b.D/2)})
+			continue
+		}
+		side := z.Sub(a).Unit().Left().Mul(b.D / 2)
+		for k, l := range []geom.Seg{geom.Line(a.Add(side), z.Add(side)), geom.Line(a.Add(side.Neg()), z.Add(side.Neg()))} {
+			g.Shapes = append(g.Shapes, render.Shape{ID: fmt.Sprintf("bore-%s-%d-%d", p.ID, i+1, k+1), Title: p.String() + ", side of the hole", Kind: render.Hidden, Layer: LayerHidden, Path: geom.Path{l}})
+		}
+		g.Shapes = append(g.Shapes, render.Shape{ID: fmt.Sprintf("bore-axis-%s-%d", p.ID, i+1), Title: p.String() + ", axis", Kind: render.Centre, Layer: LayerCentre, Path: geom.Path{geom.Line(a, z)}})
+	}
+	return g
+}
+
 // layoutWords names a part with its depth and face.
 func layoutWords(j *job.Job, p part.Part) string {
+	switch p.Kind {
+	case part.Channel:
+		return "channel " + p.Name
+	case part.JackHole:
+		return fmt.Sprintf("jack, %s bore", mm(p.Bores[0].D))
+	}
 	return fmt.Sprintf("%s %s, %s deep from the %s", p.Kind, p.Name, mm(p.Depth(j.Thickness)), p.Face)
 }
 
@@ -111,4 +143,27 @@ func poseNotes(j *job.Job) []string {
 		}
 	}
 	return n
+}
+
+// boreHoles draws the holes of shafts and screws: those from the back dashed. Each
+// shaft says whose it is; the drill map has the rest.
+func boreHoles(j *job.Job) []render.Hole {
+	var hs []render.Hole
+	for _, p := range j.Parts {
+		if p.Kind != part.Shaft && p.Kind != part.Screw {
+			continue
+		}
+		kind, layer := render.Cut, LayerDrill
+		if p.Face == part.Back {
+			kind, layer = render.Hidden, LayerHidden
+		}
+		for i, b := range p.Bores {
+			h := render.Hole{ID: fmt.Sprintf("bore-%s-%d", p.ID, i+1), At: b.From.Flat(), D: b.D, Kind: kind, Layer: layer}
+			if p.Kind == part.Shaft {
+				h.Text = fmt.Sprintf("%s, drill %s", b.Words, mm(b.D))
+			}
+			hs = append(hs, h)
+		}
+	}
+	return hs
 }

@@ -17,13 +17,19 @@ const (
 	CouponKeyID = "coupon-key"
 )
 
-// keyProof draws the key in its recess with the gap exaggerated, and the test
-// coupon.
+// keyProof draws, for each size, the key in its recess with the gap exaggerated,
+// and the test coupon.
 func keyProof(j *job.Job) []render.Sheet {
-	k := j.Keys
-	c := coupon(k.Fit, k.Proof, k.Depth)
-	c.ID = CouponKeyID
-	return []render.Sheet{gapPicture(j), c}
+	var out []render.Sheet
+	for _, z := range j.Keys.Sizes {
+		p, c := gapPicture(j.Keys, z), coupon(z.Fit, z.Proof, j.Keys.Depth)
+		p.ID, c.ID = ProofKeyID+z.Suffix, CouponKeyID+z.Suffix
+		if z.Words != "" {
+			p.Title, c.Title = p.Title+", "+z.Words, c.Title+", "+z.Words
+		}
+		out = append(out, p, c)
+	}
+	return out
 }
 
 // shownGap is about how wide the widest gap is drawn, mm: clear on paper.
@@ -42,13 +48,12 @@ func gapFactor(g cut.Range) float64 {
 	return math.Max(1, math.Floor(f))
 }
 
-func gapPicture(j *job.Job) render.Sheet {
-	k := j.Keys
+func gapPicture(all *job.Keys, k job.KeySize) render.Sheet {
 	factor := gapFactor(k.Gap)
 	border := k.Fit.Spec.Grows()
 	pull := puller(k.Proof.CutRecess, border, factor)
 	b := k.Proof.CutRecess.Bounds()
-	in := k.Proof.Insert(k.Depth, k.Taper, k.LeadIn)
+	in := k.Proof.Insert(all.Depth, all.Taper, all.LeadIn)
 	s := render.Sheet{
 		ID: ProofKeyID, Title: "Proof: key in its recess", View: eitherFace,
 		Groups: []render.Group{
@@ -76,7 +81,7 @@ func gapPicture(j *job.Job) render.Sheet {
 		s.Block = append(s.Block, borderField(k.Fit)...)
 		s.Notes = append(s.Notes, "The border lies between the two edges and is drawn at its true thickness; the gap is what is left beside it.")
 	}
-	return insertion(s, k, in)
+	return insertion(s, all, in)
 }
 
 // insertion adds what a side taper and a lead-in chamfer do.

@@ -7,6 +7,7 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
+	"strings"
 
 	"routwright/geom"
 	"routwright/render"
@@ -27,16 +28,20 @@ const (
 // All returns the sheets of a job in the order of the work. warning is printed
 // across each of them when it is not empty.
 func All(j *job.Job, warning string) []render.Sheet {
-	sheets := []render.Sheet{layout(j)}
+	cs := cutsOf(j)
+	sheets := []render.Sheet{layout(j), overlay(j, cs)}
 	for i := range j.Templates {
 		sheets = append(sheets, template(j, i))
 	}
+	sheets = append(sheets, drillMaps(j)...)
 	if j.Keys != nil {
 		sheets = append(sheets, keyProof(j)...)
 	}
 	if j.Board != nil {
 		sheets = append(sheets, board(j)...)
 	}
+	sheets = append(append(append(sheets, drilled(j)...), edgeSheet(j)...), contours(j)...)
+	sheets = append(append(sheets, sections(j, cs)...), Views(j))
 	for i := range sheets {
 		s := &sheets[i]
 		s.Warning = warning
@@ -69,6 +74,16 @@ func Mark(s render.Sheet) string {
 		fmt.Fprintf(h, "o %.4f %.4f %.4f", o.At.X+0, o.At.Y+0, o.D)
 	}
 	return hex.EncodeToString(h.Sum(nil))[:6]
+}
+
+// MarksOnly reports whether a sheet is a picture, or holds lines to be drawn on
+// the wood, and nothing that a cutter follows.
+func MarksOnly(id string) bool {
+	switch id {
+	case LayoutID, OverlayID, TableID, ViewsID, EdgeID:
+		return true
+	}
+	return strings.HasPrefix(id, ProofKeyID) || strings.HasPrefix(id, "contour-") || strings.HasPrefix(id, "channel-") || strings.HasPrefix(id, sectionPrefix)
 }
 
 func mm(v float64) string { return design.MM(v) }

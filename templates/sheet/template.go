@@ -9,7 +9,6 @@ import (
 	"routwright/render"
 	"routwright/templates/cut"
 	"routwright/templates/job"
-	"routwright/templates/key"
 	"routwright/templates/part"
 )
 
@@ -19,6 +18,7 @@ const wasteBand = 5
 // template draws the sheet of one template.
 func template(j *job.Job, i int) render.Sheet {
 	t, proof := j.Templates[i], j.Proofs[i]
+	size := j.Keys.Of(t.ID)
 	s := render.Sheet{ID: t.ID, Title: "Template: " + t.Name, FromBack: t.For.Face == part.Back && (!t.Loose || t.For.Kind == part.Cover)}
 	switch {
 	case t.For.Kind == part.Cover:
@@ -26,8 +26,14 @@ func template(j *job.Job, i int) render.Sheet {
 	case t.Loose:
 		s.View = eitherFace
 	}
+	if t.Free() {
+		s.Title = "Cutter path: " + t.Name
+	}
 	lines := render.Group{ID: "template-" + t.ID, Title: s.Title}
-	if t.Male {
+	if t.Free() {
+		lines = freeLines(t, s.FromBack)
+		s.Waste = append(s.Waste, freeWaste(t))
+	} else if t.Male {
 		lines.Shapes = shapes(t.Shape, "cut-"+t.ID, "cut line of the template: the bit runs outside it", render.Cut, LayerOutside)
 		var c geom.Calc
 		s.Waste = append(s.Waste, render.Waste{Region: c.Subtract(c.Offset(t.Shape, wasteBand, geom.Round), t.Shape)})
@@ -36,11 +42,11 @@ func template(j *job.Job, i int) render.Sheet {
 			shapes(t.Shape, "cut-"+t.ID, "cut line of the opening: the bit runs inside it", render.Cut, LayerInside)...)
 		s.Waste = append(s.Waste, render.Waste{Region: t.Shape})
 	}
-	if t.Tool.Offset() != 0 {
+	if t.Tool.Offset() != 0 && !t.Free() {
 		lines.Shapes = append(lines.Shapes, shapes(t.For.Plan(), "part-"+t.ID, "edge of the finished "+string(t.For.Kind)+", not to be cut here", render.Mark, LayerMark)...)
 	}
 	s.Groups = append(s.Groups, lines)
-	box := t.Blank.Bounds()
+	box := t.Extent()
 	if t.Loose {
 		s.Groups = append(s.Groups, axes(t, box))
 	} else {
@@ -48,22 +54,36 @@ func template(j *job.Job, i int) render.Sheet {
 		s.Labels = append(s.Labels, datumLabels(box)...)
 	}
 	if !t.Male && !t.Loose {
-		s.Groups = append(s.Groups, cracks(j, t.Blank, t.For.Face))
+		s.Groups = append(s.Groups, cracks(j, box, t.For.Face))
 	}
-	if t.For.ID == key.RecessID || t.For.ID == key.KeyID {
+	drill := j.DrillOut(i)
+	if len(drill.Holes) > 0 {
+		s.Groups = append(s.Groups, drillMarks(t, drill))
+	}
+	if t.For.Kind == part.Key || t.For.Kind == part.Recess {
 		s.Groups = append(s.Groups, handWork(j, t, proof)...)
 	}
 	s.Grain = slabGrain
 	if t.For.Kind == part.Key {
 		s.Grain = keyGrain
 	}
-	s.Holes = pinHoles(t.Pins)
-	s.Dims = templateDims(t)
-	if t.For.ID == key.RecessID {
-		s.Dims = append(s.Dims, cornerDims(j.Keys.Fit)...)
+	s.Holes = append(append(pinHoles(t.Pins), coverHoles(t.For)...), seatHoles(j, t.For)...)
+	if t.Free() {
+		s.Holes = append(zeroMarks(t.Pins, s.FromBack), seatHoles(j, t.For)...)
+		s.Meaning = freeMeaning
 	}
-	s.Block = templateBlock(j, t, proof)
+	if t.For.Kind == part.Cavity {
+		s.Groups = append(s.Groups, bodies(j, t.For)...)
+	}
+	s.Dims = templateDims(t)
+	if size != nil && !t.Male {
+		s.Dims = append(s.Dims, cornerDims(size.Fit)...)
+	}
+	s.Block = templateBlock(j, i)
 	s.Notes = templateNotes(j, t, proof)
+	if len(drill.Holes) > 0 {
+		s.Notes = append([]string{drillNote(drill)}, s.Notes...)
+	}
 	return s
 }
 
@@ -83,7 +103,7 @@ func axes(t cut.Template, b geom.Box) render.Group {
 
 // cracks draws the traces of the cracks that cross a sheet of the given face:
 // the other face's dashed.
-func cracks(j *job.Job, sheet geom.Region, face part.Face) render.Group {
+func cracks(j *job.Job, sheet geom.Box, face part.Face) render.Group {
 	g := render.Group{ID: "cracks", Title: "cracks as measured"}
 	kind := map[bool]render.Kind{true: render.Mark, false: render.Hidden}
 	for i, c := range j.Cracks {
@@ -92,12 +112,12 @@ func cracks(j *job.Job, sheet geom.Region, face part.Face) render.Group {
 			face string
 			kind render.Kind
 		}{{c.Front, "front", kind[face == part.Front]}, {c.Back, "back", kind[face == part.Back]}} {
-			if l.p == nil || !l.p.Bounds().Overlaps(sheet.Bounds()) {
+			if l.p == nil || !l.p.Bounds().Overlaps(sheet) {
 				continue
 			}
 			var in geom.Path
 			for _, s := range l.p {
-				if sheet.Bounds().Contains(s.A) && sheet.Bounds().Contains(s.B) {
+				if sheet.Contains(s.A) && sheet.Contains(s.B) {
 					in = append(in, s)
 				}
 			}
@@ -131,11 +151,14 @@ func pinHoles(pins []cut.Pin) []render.Hole {
 // its place from the datums.
 func templateDims(t cut.Template) []render.Dim {
 	b := t.Shape.Bounds()
+	if t.Free() { // a rule checks the part
+		b = t.For.Plan().Bounds()
+	}
 	dims := []render.Dim{
 		{A: geom.Pt(b.Min.X, b.Max.Y), B: geom.Pt(b.Max.X, b.Max.Y), Along: geom.Vec{X: 1}, Text: mm(b.W())},
 		{A: geom.Pt(b.Max.X, b.Min.Y), B: geom.Pt(b.Max.X, b.Max.Y), Along: geom.Vec{Y: 1}, Text: mm(b.H())},
 	}
-	if !t.Loose && !t.Male && t.Blank.Bounds().Contains(geom.Pt(t.Blank.Bounds().Center().X, 0)) {
+	if !t.Loose && !t.Male && t.Extent().Contains(geom.Pt(t.Extent().Center().X, 0)) {
 		to := b.Min.Y
 		if b.Max.Y < 0 {
 			to = b.Max.Y
@@ -175,15 +198,21 @@ func placeWords(j *job.Job, b geom.Box) string {
 
 // templateBlock fills the title block. Every sheet says the face, the side of
 // the line, the tool, the depth, the thicknesses, and whether an offset is in.
-func templateBlock(j *job.Job, t cut.Template, p cut.Proof) []render.Field {
+func templateBlock(j *job.Job, i int) []render.Field {
+	t, p := j.Templates[i], j.Proofs[i]
 	side := "on the line; the router runs inside the opening"
-	if t.Male {
+	switch {
+	case t.Free():
+		side = "the machine leads the middle of the cutter along the narrow line with the arrow; the wide line is the edge that it leaves"
+	case t.Male:
 		side = "on the line; the router runs round the outside"
 	}
 	face := t.For.Face.Words()
 	switch {
 	case t.For.Kind == part.Cover:
 		face = "show face of the cover up, as seen from the back"
+	case t.Loose && t.Free():
+		face = "either face up"
 	case t.Loose:
 		face = "either face of the template"
 	}
@@ -197,19 +226,33 @@ func templateBlock(j *job.Job, t cut.Template, p cut.Proof) []render.Field {
 	if d := t.For.Depth(j.Thickness); !t.For.Adds {
 		v := mm(d) + " mm from the finished " + t.For.Face.String()
 		if t.For.Kind == part.Recess {
-			v = recessDepth(j)
+			faces := j.Keys.Faces()
+			if t.Pinned() {
+				faces = []part.Face{t.For.Face}
+			}
+			v = recessDepth(j, faces)
 		}
 		f = append(f, render.Field{Name: "Depth", Value: v})
 	}
-	if t.For.ID == key.RecessID || t.For.ID == key.KeyID {
-		f = append(f, borderField(j.Keys.Fit)...)
+	f = append(f, shopFields(j, i)...)
+	if t.Free() {
+		f = append(f, render.Field{Name: "Zero", Value: zeroWords(t)})
+	}
+	if size := j.Keys.Of(t.ID); size != nil {
+		f = append(f, borderField(size.Fit)...)
 	}
 	if t.Pinned() {
-		f = append(f, render.Field{Name: "Place", Value: placeWords(j, t.Shape.Bounds())})
+		place := t.Shape
+		if t.Free() {
+			place = t.For.Plan()
+		}
+		f = append(f, render.Field{Name: "Place", Value: placeWords(j, place.Bounds())})
+	}
+	f = append(f, render.Field{Name: "Body", Value: mm(j.Thickness) + " mm thick when finished"})
+	if !t.Free() {
+		f = append(f, render.Field{Name: "Template", Value: fmt.Sprintf("%s mm sheet, inside corners no tighter than %s mm radius", mm(t.Sheet), mm(t.InsideRadius))})
 	}
 	f = append(f,
-		render.Field{Name: "Body", Value: mm(j.Thickness) + " mm thick when finished"},
-		render.Field{Name: "Template", Value: fmt.Sprintf("%s mm sheet, inside corners no tighter than %s mm radius", mm(t.Sheet), mm(t.InsideRadius))},
 		render.Field{Name: "Fit gap", Value: fitGap(j, t)},
 		render.Field{Name: "Grain", Value: grainWords(t)},
 		render.Field{Name: "Proof", Value: proofWords(p)},
@@ -218,9 +261,9 @@ func templateBlock(j *job.Job, t cut.Template, p cut.Proof) []render.Field {
 }
 
 // recessDepth says how deep the recesses are cut, face by face.
-func recessDepth(j *job.Job) string {
+func recessDepth(j *job.Job, faces []part.Face) string {
 	var w []string
-	for _, f := range j.Keys.Faces() {
+	for _, f := range faces {
 		d, off := j.Keys.Depth, j.PlaneOff[f]
 		if off > 0 {
 			w = append(w, fmt.Sprintf("%s: %s mm before planing (%s finished, %s still to come off)", f, mm(j.RecessDepth(f)), mm(d), mm(off)))
@@ -252,20 +295,9 @@ func fitGap(j *job.Job, t cut.Template) string {
 	case part.Recess:
 		return fmt.Sprintf("none in this sheet; %s mm a side comes off the key", mm(j.Keys.Fit.Spec.Gap))
 	case part.Cover:
-		return fmt.Sprintf("%s mm a side, taken off this cover", mm(coverGap(j, t.For)))
+		return fmt.Sprintf("%s mm a side, taken off this cover", mm(j.CoverGap(t.For.Group)))
 	}
 	return "none in this sheet"
-}
-
-// coverGap returns the gap in mm between a cover and its rebate.
-func coverGap(j *job.Job, cover part.Part) float64 {
-	for _, r := range j.OfKind(part.Rebate) {
-		if r.Group == cover.Group {
-			d, _, _ := geom.PathDistance(r.Plan()[0], cover.Plan()[0])
-			return d
-		}
-	}
-	return 0
 }
 
 // proofWords sums up the simulated cut.
@@ -285,23 +317,32 @@ func proofWords(p cut.Proof) string {
 // templateNotes are the sentences under the title block.
 func templateNotes(j *job.Job, t cut.Template, p cut.Proof) []string {
 	n := []string{"Cut on the middle of the line. Glue the print down dry or with spray: wet glue swells paper. Measure it again after gluing."}
-	if t.Male && !t.Loose {
+	if t.Free() {
+		n = freeNotes(t)
+	}
+	if t.Male && !t.Loose && !t.Free() {
 		n = append(n, "This template sits on a plug in a cavity: the pins lie in the waste that the saw takes away.")
 	}
-	if t.Loose && !t.Male {
-		n = append(n, "Lay the waist line on the crack and the long axis square to it; clamp or screw outside the router's sweep.")
+	if t.Loose && !t.Male && !t.Free() {
+		n = append(n, "Lay the waist line on the crack and the long axis square to it; hold the sheet by tape or by clamps outside the sweep of the router's base.")
 	}
-	if in := j.Keys; in != nil && in.Fit.Inlay != nil && t.For.ID == key.RecessID {
-		n = append(n, fmt.Sprintf("One opening for both: with the collar of %s mm it makes the recess, without it the bush of %s mm leaves the key. Cut the key from a board held down all over, and free it with the saw.", mm(in.Fit.Inlay.Collar), mm(in.Fit.Inlay.Bush)))
+	if t.Tool.Why != "" {
+		n = append(n, "Tool, since the design names none: "+t.Tool.Why+".")
+	}
+	size := j.Keys.Of(t.ID)
+	if size != nil && size.Fit.Inlay != nil {
+		in := size.Fit.Inlay
+		n = append(n, fmt.Sprintf("One opening for both: with the collar of %s mm it makes the recess, without it the bush of %s mm leaves the key. Cut the key from a board held down all over, and free it with the saw.", mm(in.Collar), mm(in.Bush)))
 	}
 	for _, h := range distinct(t.Hand) {
 		n = append(n, "By hand: "+h+".")
 	}
-	if t.For.Kind == part.Key || t.For.Kind == part.Recess {
-		n = append(n, stripNotes(j.Keys.Fit)...)
-		g := j.Keys.Gap
+	if size != nil {
+		n = append(n, stripNotes(size.Fit)...)
+		g := size.Gap
 		n = append(n, fmt.Sprintf("Key in recess as cut: gap %s to %s mm a side, mean %s.", mm(g.Min), mm(g.Max), mm(g.Mean)))
 	}
+	n = append(n, controlNotes(j, t.For)...)
 	return append(n, "Routers throw chips and grab small work: wear eye, ear and dust protection, never hold a piece under 150 mm by hand, and follow the tool's manual.")
 }
 

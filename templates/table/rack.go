@@ -9,7 +9,7 @@ import (
 // rack lists the tools at hand; an empty cell was not given. d is what the
 // templates are made for, nominal what the file says beside a test slot.
 func rack(j *job.Job) Table {
-	t := Table{Name: "rack", Head: []string{"tool", "name", "d", "nominal", "cutting_length", "shank", "reach", "bearing", "bearing_height", "plunge"}}
+	t := Table{Name: "rack", Head: []string{"tool", "name", "d", "nominal", "cutting_length", "shank", "reach", "bearing", "bearing_height", "plunge", "collar", "point"}}
 	add := func(kind, name string, cells ...string) {
 		t.Rows = append(t.Rows, append([]string{kind, name}, cells...))
 	}
@@ -21,19 +21,23 @@ func rack(j *job.Job) Table {
 		}
 	}
 	for _, b := range r.Bits() {
-		add("bit", b.Name.V, given(b.D), nominal[b.Name.V], given(b.Cut), given(b.Shank), given(b.Reach), given(b.Bearing.D), given(b.Bearing.Height), "")
+		add("bit", b.Name.V, given(b.D), nominal[b.Name.V], given(b.Cut), given(b.Shank), given(b.Reach), given(b.Bearing.D), given(b.Bearing.Height), "", "", "")
 	}
 	for _, b := range j.Design.Bush {
-		add("guide bush", b.Name.V, given(b.D), "", "", "", given(b.Reach), "", "", "")
+		add("guide bush", b.Name.V, given(b.D), "", "", "", given(b.Reach), "", "", "", given(b.Collar), "")
 	}
-	for _, d := range j.Design.Forstner {
-		add("Forstner drill", "", given(d.D), "", given(d.Length), "", "", "", "", "")
-	}
-	for _, d := range j.Design.Drill {
-		add("twist drill", "", given(d.D), "", given(d.Length), "", "", "", "", "")
+	for _, d := range r.Drills() {
+		length := ""
+		if d.Length > 0 {
+			length = num(d.Length)
+		}
+		add(string(d.Kind), "", num(d.D), "", length, "", "", "", "", "", "", num(d.Point))
 	}
 	if w := j.Design.Router; w.Present {
-		add("router base", "", given(w.Base), "", "", "", "", "", "", given(w.Plunge))
+		add("router base", "", given(w.Base), "", "", "", "", "", "", given(w.Plunge), "", "")
+		if w.Outrigger.Set() {
+			add("plate under the base", "", given(w.Outrigger), "", "", "", "", "", "", "", "", "")
+		}
 	}
 	return t
 }

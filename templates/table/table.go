@@ -6,12 +6,12 @@ import (
 	"encoding/csv"
 	"io"
 	"strconv"
+	"strings"
 
 	"routwright/templates/check"
 	"routwright/templates/cut"
 	"routwright/templates/design"
 	"routwright/templates/job"
-	"routwright/templates/key"
 	"routwright/templates/part"
 )
 
@@ -37,24 +37,43 @@ func (t Table) WriteCSV(w io.Writer) error {
 
 // All returns the tables of a job and its findings.
 func All(j *job.Job, fs []check.Finding) []Table {
-	all := []Table{rack(j), parts(j), pins(j), poses(j), proofs(j), findings(fs), assumed(j)}
+	all := []Table{rack(j), parts(j), pins(j), poses(j), proofs(j), passes(j), findings(fs), assumed(j)}
+	if t := drillOut(j); len(t.Rows) > 0 {
+		all = append(all, t)
+	}
+	if len(j.Channels) > 0 {
+		all = append(all, channels(j))
+	}
+	if j.Balance != nil {
+		all = append(all, balanceTable(j))
+	}
 	if j.Keys != nil && j.Keys.Fit.Spec.Border > 0 {
 		all = append(all, strips(j))
 	}
 	if j.Strings != nil {
 		all = append(all, stringTable(j))
 	}
+	for _, t := range []Table{drills(j), walls(j)} {
+		if len(t.Rows) > 0 {
+			all = append(all, t)
+		}
+	}
 	return all
 }
 
+// num prints a number, never as −0.
 func num(v float64) string {
-	return strconv.FormatFloat(v+0, 'f', design.TableDecimals, 64)
+	s := strconv.FormatFloat(v, 'f', design.TableDecimals, 64)
+	if strings.Trim(s, "-0.") == "" {
+		return strings.TrimPrefix(s, "-")
+	}
+	return s
 }
 
 func parts(j *job.Job) Table {
 	t := Table{Name: "parts", Head: []string{"part", "kind", "name", "face", "depth", "x_min", "x_max", "y_min", "y_max", "area"}}
 	for _, p := range j.Parts {
-		b := p.Plan().Bounds()
+		b := p.Bounds()
 		depth := num(p.Depth(j.Thickness))
 		if p.Kind == part.Cover || p.Kind == part.Body {
 			top, floor := p.Range()
@@ -90,8 +109,8 @@ func proofs(j *job.Job) Table {
 		tool := j.Templates[i].Tool
 		row := []string{p.Template, p.Part, tool.Bit, num(tool.Cutter), num(tool.Follower),
 			num(p.Left.Area()), num(p.Lost.Area()), num(p.ByHand.Area()), num(p.LeftReach), num(p.LostDepth), "", "", ""}
-		if p.Part == key.KeyID || p.Part == key.RecessID {
-			g := j.Keys.Gap
+		if z := j.Keys.Of(p.Template); z != nil {
+			g := z.Gap
 			row[10], row[11], row[12] = num(g.Min), num(g.Max), num(g.Mean)
 		}
 		t.Rows = append(t.Rows, row)
@@ -107,8 +126,10 @@ func strips(j *job.Job) Table {
 	for _, f := range j.Keys.Faces() {
 		width = max(width, j.RecessDepth(f))
 	}
-	for _, s := range j.Keys.Fit.Strips() {
-		t.Rows = append(t.Rows, []string{s.Where, strconv.Itoa(s.Count * len(j.Keys.Poses)), num(j.Keys.Fit.Spec.Border), num(width), num(s.Length), s.Mitres[0].Words, s.Mitres[1].Words})
+	for i, z := range j.Keys.Sizes {
+		for _, s := range z.Fit.Strips() {
+			t.Rows = append(t.Rows, []string{s.Where, strconv.Itoa(s.Count * j.Keys.Count(i)), num(z.Fit.Spec.Border), num(width), num(s.Length), s.Mitres[0].Words, s.Mitres[1].Words})
+		}
 	}
 	return t
 }

@@ -2,21 +2,23 @@ package tool
 
 import (
 	"fmt"
-	"sort"
 
 	"routwright/templates/design"
 )
 
-// Rack is the bits and bushes at hand.
+// Rack is the bits, bushes and drills at hand, and whether a numerically
+// controlled router is among the tools.
 type Rack struct {
 	bits   []design.Bit
 	bushes []design.Bush
+	drills []Drill
+	free   bool
 }
 
 // NewRack returns the rack of a design; a design without any bit gets the usual
 // ones, and assumed names them for the builder to confirm.
 func NewRack(d *design.Design) (r Rack, assumed []string) {
-	r = Rack{bits: append([]design.Bit(nil), d.Bit...), bushes: d.Bush}
+	r = Rack{bits: append([]design.Bit(nil), d.Bit...), bushes: d.Bush, drills: drills(d), free: d.Router.Free.V}
 	for i, b := range r.bits {
 		if b.TestSlot.Set() { // the slot tells the true diameter
 			r.bits[i].D.V = b.TestSlot.V
@@ -62,37 +64,70 @@ type Need struct {
 	Depth    float64 // mm
 	Template float64 // thickness of the template, mm
 	Blind    bool    // the cut has a floor, so a bearing at the tip cannot make it
+	Drilled  bool    // the waste is drilled out first, so a deep first bite is light
+	// Try tells why a tool that fits by its numbers will not do, by simulating
+	// the cut; "" when it will. nil lets every tool pass.
+	Try func(Tool) string
 }
 
-// Pick returns the tool that the design names for a feature, or the largest bit
-// of the rack that fits, with the reason. An error names the place in the file.
+// Pick returns the tool that the design names for a feature. What the design
+// leaves open is chosen from the rack, and Tool.Why says why. An error names the
+// place in the file.
 func (r Rack) Pick(c design.Cutter, n Need, at design.Pos) (Tool, error) {
+	n.Drilled = c.Drill.V
+	t, err := r.pick(c, n, at)
+	t.Drill = c.Drill.V
+	return t, err
+}
+
+// WithoutFree returns the rack without its numerically controlled router.
+func (r Rack) WithoutFree() Rack {
+	r.free = false
+	return r
+}
+
+// Bushes returns the guide bushes at hand.
+func (r Rack) Bushes() []design.Bush { return r.bushes }
+
+func (r Rack) pick(c design.Cutter, n Need, at design.Pos) (Tool, error) {
+	if c.Free.V && c.Bush.Set() {
+		return Tool{}, design.Errorf(c.Bush.At, n.Key+".bush", fmt.Sprintf("bush %q for a free path", c.Bush.V), "a bush, or free = true", "a free path has nothing to follow: delete one of the two")
+	}
 	if !c.Bit.Set() {
-		return r.choose(c, n, at)
+		return r.choose(r.bits, c, n, at)
 	}
 	for _, b := range r.bits {
-		if b.Name.V == c.Bit.V {
-			return r.fit(b, c, n, c.Bit.At)
+		if b.Name.V != c.Bit.V {
+			continue
 		}
+		if !c.Free.V && !c.Bush.Set() && !b.Bearing.Present && (len(r.bushes) > 0 || r.free) {
+			return r.choose([]design.Bit{b}, c, n, c.Bit.At)
+		}
+		return r.fit(b, c, n, c.Bit.At)
 	}
 	return Tool{}, design.Errorf(c.Bit.At, n.Key+".bit", fmt.Sprintf("%q", c.Bit.V), "the name of a [[bit]] of this file", "add the bit, or name one that is there")
 }
 
-// fit joins a bit with its follower and refuses what cannot work.
+// bit returns a bit as a tool without its follower.
+func bit(b design.Bit, at design.Pos) Tool {
+	return Tool{Bit: b.Name.V, Cutter: float64(b.D.V), Length: float64(b.Cut.V), Shank: float64(b.Shank.V), Reach: float64(b.Reach.V), At: at}
+}
+
+// fit joins a bit with the follower that the design names, and refuses what
+// cannot work.
 func (r Rack) fit(b design.Bit, c design.Cutter, n Need, at design.Pos) (Tool, error) {
-	t := Tool{Bit: b.Name.V, Cutter: float64(b.D.V), Length: float64(b.Cut.V), Reach: float64(b.Reach.V), At: at}
-	if c.Bush.Set() {
+	switch {
+	case c.Free.V:
+		return led(b, n, at)
+	case c.Bush.Set():
 		for _, g := range r.bushes {
 			if g.Name.V == c.Bush.V {
-				t.Guide, t.GuideOf, t.Follower, t.Stands = Bush, g.Name.V, float64(g.D.V), float64(g.Reach.V)
-				if t.Follower <= t.Cutter {
-					return t, design.Errorf(c.Bush.At, n.Key+".bush", fmt.Sprintf("bush %q of %s mm", g.Name.V, mm(t.Follower)), fmt.Sprintf("a bush larger than the bit (%s mm)", mm(t.Cutter)), "the bit must pass through the bush: name a larger bush or a smaller bit")
-				}
-				return t, nil
+				return bushed(b, g, n, at, c.Bush.At)
 			}
 		}
-		return t, design.Errorf(c.Bush.At, n.Key+".bush", fmt.Sprintf("%q", c.Bush.V), "the name of a [[bush]] of this file", "add the bush, or name one that is there")
+		return Tool{}, design.Errorf(c.Bush.At, n.Key+".bush", fmt.Sprintf("%q", c.Bush.V), "the name of a [[bush]] of this file", "add the bush, or name one that is there")
 	}
+	t := bit(b, at)
 	if !b.Bearing.Present {
 		return t, design.Errorf(at, n.Key+".bit", fmt.Sprintf("bit %q, which has no bearing", b.Name.V), "a bit with a bearing, or a bit with a guide bush", "give the bit its bearing = {d = …}, or name a bush")
 	}
@@ -104,30 +139,32 @@ func (r Rack) fit(b design.Bit, c design.Cutter, n Need, at design.Pos) (Tool, e
 	return t, nil
 }
 
-// choose returns the largest bit that fits the need.
-func (r Rack) choose(c design.Cutter, n Need, at design.Pos) (Tool, error) {
-	bits := append([]design.Bit(nil), r.bits...)
-	sort.SliceStable(bits, func(i, j int) bool { return bits[i].D.V > bits[j].D.V })
-	for _, b := range bits {
-		if n.Corner > 0 && float64(b.D.V)/2 > n.Corner {
-			continue
-		}
-		t, err := r.fit(b, c, n, at)
-		if err != nil {
-			continue
-		}
-		// A bearing of another size may not leave the template for the wall.
-		if t.Offset() != 0 && t.Length > 0 && t.Length < n.Depth {
-			continue
-		}
-		if n.Blind && t.FirstBite(n.Template) > n.Depth {
-			continue // its first cut would be deeper than the recess
-		}
-		t.Why = fmt.Sprintf("bit %q chosen: the largest at hand whose radius %s mm fits", t.Bit, mm(t.CutRadius()))
-		if n.Corner > 0 {
-			t.Why += fmt.Sprintf(" the corner radius %s mm", mm(n.Corner))
-		}
+// bushed joins a bit with a guide bush.
+func bushed(b design.Bit, g design.Bush, n Need, at, bushAt design.Pos) (Tool, error) {
+	t := bit(b, at)
+	t.Guide, t.GuideOf, t.Follower, t.Stands = Bush, g.Name.V, float64(g.D.V), float64(g.Reach.V)
+	if t.AtTip = b.Bearing.Present && b.Bearing.Side.V == "tip"; t.AtTip && n.Blind {
+		return t, design.Errorf(at, n.Key+".bit", fmt.Sprintf("bit %q with its bearing at the tip", b.Name.V), "a bit that cuts with its tip", "take the bearing off, or name another bit")
+	}
+	if t.Follower <= t.Cutter {
+		return t, design.Errorf(bushAt, n.Key+".bush", fmt.Sprintf("bush %q of %s mm", g.Name.V, mm(t.Follower)), fmt.Sprintf("a bush larger than the bit (%s mm)", mm(t.Cutter)), "the bit must pass through the bush: name a larger bush or a smaller bit")
+	}
+	return t, nil
+}
+
+// led returns a bit without follower on a free path. A bearing on the bit stays
+// out of the wood: not below the cutter, and above it only over the work.
+func led(b design.Bit, n Need, at design.Pos) (Tool, error) {
+	t := bit(b, at)
+	t.Guide = Free
+	if !b.Bearing.Present {
 		return t, nil
 	}
-	return Tool{}, design.Errorf(at, n.Key, "no bit is named and none at hand fits", fmt.Sprintf("a bit of radius at most %s mm with a bearing on the shank side", mm(n.Corner)), "add such a [[bit]], or name one here")
+	if b.Bearing.Side.V == "tip" {
+		return t, design.Errorf(at, n.Key+".bit", fmt.Sprintf("bit %q with its bearing at the tip, on a free path", b.Name.V), "a bit that cuts with its tip", "take the bearing off, or name another bit")
+	}
+	if t.Length > 0 && t.Length < n.Depth && float64(b.Bearing.D.V) > t.Cutter {
+		return t, design.Errorf(at, n.Key+".bit", fmt.Sprintf("bit %q, whose bearing of %s mm would enter a cut %s mm deep", b.Name.V, mm(float64(b.Bearing.D.V)), mm(n.Depth)), fmt.Sprintf("a cutting length of at least %s mm, or no bearing", mm(n.Depth)), "take the bearing off, or name another bit")
+	}
+	return t, nil
 }

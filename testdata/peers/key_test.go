@@ -5,8 +5,10 @@ package peers
 import (
 	"bytes"
 	"fmt"
+	"maps"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"routwright/geom"
@@ -53,13 +55,15 @@ func randomKey(r *rand.Rand) (key.Spec, tool.Tool) {
 	}
 	d := []float64{3, 3.175, 6, 6.35, 8, 9.525, 12.7}[r.IntN(7)] + between(r, -0.05, 0.05)
 	t := tool.Tool{Bit: "b", Cutter: d, Follower: d}
-	switch r.IntN(4) {
+	switch r.IntN(5) {
 	case 0:
 		t.Follower = d + between(r, 0.5, 6) // larger bearing
 	case 1:
 		t.Follower = d * between(r, 0.6, 0.95) // smaller bearing
 	case 2:
 		t.Guide, t.GuideOf, t.Follower = tool.Bush, "g", d+between(r, 1, 14)
+	case 3:
+		t.Guide, t.Follower = tool.Free, 0
 	}
 	return s, t
 }
@@ -138,6 +142,23 @@ func lerp(a, b [2]float64, t float64) [2]float64 {
 	return [2]float64{a[0] + t*(b[0]-a[0]), a[1] + t*(b[1]-a[1])}
 }
 
+// way names how the bit of a fit is led.
+func way(f key.Fit) string {
+	switch {
+	case f.Inlay != nil:
+		return "inlay set"
+	case f.Tool.Free():
+		return "free path"
+	case f.Tool.Guide == tool.Bush:
+		return "guide bush"
+	case f.Tool.Offset() > 0:
+		return "larger bearing"
+	case f.Tool.Offset() < 0:
+		return "smaller bearing"
+	}
+	return "equal bearing"
+}
+
 // agreed is how far the program and the outside computation may differ, mm.
 const agreed = 0.005
 
@@ -146,7 +167,9 @@ const agreed = 0.005
 func TestKeysAgainstClipper(t *testing.T) {
 	rnd, n := random(t, 30)
 	var made, refused, hollow int
-	var worstGap, worstArea, worstFile float64
+	ways, worst := map[string]int{}, map[string]float64{}
+	var worstGap, worstArea, worstFile, worstPath float64
+	files := 0
 	for made < n {
 		s, tl := randomKey(rnd)
 		name := fmt.Sprintf("seed %d, key %d: %+v, cutter %.3f, follower %.3f", *seed, made, s, tl.Cutter, tl.Follower)
@@ -164,11 +187,12 @@ func TestKeysAgainstClipper(t *testing.T) {
 			}
 			continue
 		}
-		if f.Inlay == nil && f.Male.Empty() {
+		if f.Inlay == nil && len(f.Male) != 1 {
 			hollow++
 			continue
 		}
 		made++
+		ways[way(f)]++
 		female, male := f.Templates(12, 12, 20)
 		p, err := key.Prove(f, female, male)
 		if err != nil {
@@ -201,16 +225,50 @@ func TestKeysAgainstClipper(t *testing.T) {
 		grow := f.Spec.Grows()
 		for _, g := range [][3]any{{"smallest", p.Gap.Min, least - grow}, {"largest", p.Gap.Max, most - grow}, {"mean", p.Gap.Mean, mean - grow}} {
 			off := math.Abs(g[1].(float64) - g[2].(float64))
-			worstGap = max(worstGap, off)
+			worstGap, worst[way(f)] = max(worstGap, off), max(worst[way(f)], off)
 			if off > agreed {
 				t.Errorf("%s: %s gap %.4f, outside %.4f", name, g[0], g[1], g[2])
 			}
 		}
+		if f.Tool.Free() {
+			worstPath = max(worstPath, cutOfPathFile(t, name, f, p.Recess.Cut))
+		}
 		if made%5 == 0 && f.Inlay == nil {
+			files++
 			worstFile = max(worstFile, gapOfFiles(t, name, f))
 		}
 	}
-	t.Logf("%d keys, %d refused by the program, %d without a male template; worst gap %.5f mm, area %.6f mm² a mm of edge, gap of the DXF %.6f mm", made, refused, hollow, worstGap, worstArea, worstFile)
+	for _, w := range slices.Sorted(maps.Keys(ways)) {
+		t.Logf("%-16s %4d keys, worst gap off by %.5f mm", w, ways[w], worst[w])
+	}
+	t.Logf("%d keys, %d refused by the program, %d whose male template falls apart or vanishes; worst gap %.5f mm, area %.6f mm² a mm of edge, gap of %d DXF files %.6f mm; cut along the paths read back from DXF %.6f mm² a mm of edge", made, refused, hollow, worstGap, worstArea, files, worstFile, worstPath)
+}
+
+// cutOfPathFile writes the path of the cutter's middle in a recess as DXF, reads it
+// back, runs a round cutter along it in Clipper, and returns how far what that
+// clears is from the simulated cut, in mm² a mm of edge.
+func cutOfPathFile(t *testing.T, name string, f key.Fit, want geom.Region) float64 {
+	t.Helper()
+	var g render.Group
+	for _, p := range f.Female {
+		g.Shapes = append(g.Shapes, render.Shape{ID: "a", Path: p.Reversed(), Kind: render.Mark, Layer: "PATH", Led: true})
+	}
+	var b bytes.Buffer
+	if err := dxf.Write(&b, render.Drawing{ID: "path", Bounds: f.Female.Bounds(), Groups: []render.Group{g}}, dxf.Options{CutOnly: true}); err != nil {
+		t.Fatalf("%s: %v", name, err)
+	}
+	read := readDXF(t, b.String())
+	if read.area() >= 0 {
+		t.Errorf("%s: the path does not run clockwise in the file", name)
+	}
+	for _, l := range read { // Clipper takes it as the edge of what is solid
+		slices.Reverse(l)
+	}
+	off := math.Abs(loops(clip(read).move(f.Tool.CutRadius())).area()-want.Area()) / want.Perimeter()
+	if off > agreed/5 {
+		t.Errorf("%s: a cutter on the path of the file is off by %.6f mm² a mm of edge", name, off)
+	}
+	return off
 }
 
 // gapOfFiles writes key and recess as DXF, reads them back, and returns how far

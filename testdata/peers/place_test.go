@@ -24,7 +24,7 @@ const grey = 1e-4
 // is refused, as simplefeatures judges it on flattened polygons.
 func TestPlacesBreakNoRule(t *testing.T) {
 	rnd, n := random(t, 60)
-	keys, stations := 0, 0
+	keys, stations, both := 0, 0, 0
 	for i := range n {
 		name := fmt.Sprintf("seed %d, case %d", *seed, i)
 		body := geom.Region{star(rnd, between(rnd, 120, 220), 30)}
@@ -50,6 +50,9 @@ func TestPlacesBreakNoRule(t *testing.T) {
 			return forbids(body, voids, plan, at)
 		}}
 		st := place.Stations(l, fit.Recess, r, nil)
+		if rnd.IntN(3) == 0 { // a graduated set
+			st = withShorter(t, l, st, r, fit.Spec)
+		}
 		outline, cavities := polygon(body), []sf.Geometry{}
 		for _, v := range voids {
 			cavities = append(cavities, polygon(v))
@@ -64,21 +67,28 @@ func TestPlacesBreakNoRule(t *testing.T) {
 		}
 		set := place.Solve(l, st, r)
 		crack := flatCrack(ps)
-		for k, a := range set.Keys {
-			keys++
-			if m := margin(outline, cavities, a.Plan); m < -grey {
-				t.Errorf("%s: the key at %.0f breaks a rule by %.5f mm", name, a.S, -m)
-			}
-			for _, b := range set.Keys[:k] {
-				if d, _ := sf.Distance(polygon(a.Plan), polygon(b.Plan)); d < leastKeys-grey {
-					t.Errorf("%s: keys at %.0f and %.0f are %.5f mm apart", name, b.S, a.S, d)
+		if rnd.IntN(3) == 0 { // keys on both faces that may not lie over each other
+			both++
+			var back place.Set
+			set, back = place.SolveBoth(place.Side{Line: l, Stations: st}, place.Side{Line: l, Stations: st}, r, func(a, b geom.Region) bool {
+				d, _, _ := geom.Distance(a, b)
+				return d > 0
+			})
+			judgeSet(t, name+", back", back, outline, cavities, crack)
+			for _, a := range set.Keys {
+				for _, b := range back.Keys {
+					if x, err := sf.Intersection(polygon(a.Plan), polygon(b.Plan)); err == nil && x.Area() > 1e-3 {
+						t.Errorf("%s: the keys at %.0f and %.0f lie over each other on %.4f mm²", name, a.S, b.S, x.Area())
+					}
 				}
 			}
-			c := sf.NewPoint(sf.Coordinates{XY: sf.XY{X: a.At.X, Y: a.At.Y}}).AsGeometry()
-			if d, _ := sf.Distance(c, crack); d > 1e-6 {
-				t.Errorf("%s: the waist of the key at %.0f lies %.6f off the crack", name, a.S, d)
+			if len(back.Keys) == 0 && len(set.Keys) > 1 {
+				t.Errorf("%s: no key on the back, %d on the front", name, len(set.Keys))
 			}
+			keys += len(back.Keys)
 		}
+		keys += len(set.Keys)
+		judgeSet(t, name, set, outline, cavities, crack)
 		if len(set.Keys) == 0 {
 			for _, s := range st {
 				if m := margin(outline, cavities, s.Plan); m > grey {
@@ -87,7 +97,45 @@ func TestPlacesBreakNoRule(t *testing.T) {
 			}
 		}
 	}
-	t.Logf("%d keys and %d stations judged", keys, stations)
+	t.Logf("%d keys and %d stations judged, %d cases on both faces", keys, stations, both)
+}
+
+// withShorter adds stations of a key of 0.7 of the length.
+func withShorter(t *testing.T, l place.Line, st []place.Station, r place.Rules, s key.Spec) []place.Station {
+	t.Helper()
+	for i := range st {
+		st[i].Length, st[i].Waist = s.Length, s.Waist
+	}
+	s.Length, s.Ends, s.Waist = 0.7*s.Length, 0.7*s.Ends, 0.7*s.Waist
+	fit, err := key.Make(s, tool.Tool{Bit: "b", Cutter: 3, Follower: 3})
+	if err != nil {
+		t.Fatal(err)
+	}
+	r.KeyLength = s.Length
+	short := place.Stations(l, fit.Recess, r, nil)
+	for i := range short {
+		short[i].Size, short[i].Length, short[i].Waist = 1, s.Length, s.Waist
+	}
+	return place.Merge(st, short)
+}
+
+// judgeSet judges the keys of one face from outside.
+func judgeSet(t *testing.T, name string, set place.Set, outline sf.Geometry, cavities []sf.Geometry, crack sf.Geometry) {
+	t.Helper()
+	for k, a := range set.Keys {
+		if m := margin(outline, cavities, a.Plan); m < -grey {
+			t.Errorf("%s: the key at %.0f breaks a rule by %.5f mm", name, a.S, -m)
+		}
+		for _, b := range set.Keys[:k] {
+			if d, _ := sf.Distance(polygon(a.Plan), polygon(b.Plan)); d < leastKeys-grey {
+				t.Errorf("%s: keys at %.0f and %.0f are %.5f mm apart", name, b.S, a.S, d)
+			}
+		}
+		c := sf.NewPoint(sf.Coordinates{XY: sf.XY{X: a.At.X, Y: a.At.Y}}).AsGeometry()
+		if d, _ := sf.Distance(c, crack); d > 1e-6 {
+			t.Errorf("%s: the waist of the key at %.0f lies %.6f off the crack", name, a.S, d)
+		}
+	}
 }
 
 func flatCrack(ps []geom.Point) sf.Geometry {

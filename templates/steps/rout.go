@@ -1,0 +1,85 @@
+package steps
+
+import (
+	"fmt"
+
+	"routwright/render"
+	"routwright/templates/key"
+	"routwright/templates/part"
+)
+
+// cut fills in what every step with a template says: tool, depth, passes,
+// direction, speed, caution.
+func (b *builder) cut(i int, s Step) Step {
+	j := b.j
+	t := j.Templates[i]
+	r := j.Routing(i)
+	s.Template = t.ID
+	s.Parts = append(s.Parts, t.For.ID)
+	s.Tool = t.Tool.String()
+	if s.Depth == "" {
+		s.Depth = fmt.Sprintf("%s mm from the %s as it lies", mm(r.Wanted), on(t.For.Face))
+		if t.Male {
+			s.Depth = fmt.Sprintf("through %s mm", mm(t.For.Depth(j.Thickness)))
+		}
+	}
+	if s.Caution == "" {
+		s.Caution = careRouter
+	}
+	s.Facts = append(s.Facts,
+		render.Field{Name: "Template", Value: t.ID + ": " + t.Name},
+		render.Field{Name: "Direction", Value: direction(t)},
+		render.Field{Name: "Speed", Value: speed(t.Tool)},
+		render.Field{Name: "Offset", Value: t.Tool.OffsetWords()})
+	if !t.Male {
+		if r.FirstBite > 0 {
+			s.Facts = append(s.Facts, render.Field{Name: "First bite", Value: fmt.Sprintf("%s mm at the least: any less and the bearing is off the template", mm(r.FirstBite))})
+		}
+		if r.Problem != "" {
+			s.Facts = append(s.Facts, render.Field{Name: "Stop", Value: r.Problem + ". " + r.Cure})
+		} else {
+			s.Tables = append(s.Tables, passTable(r))
+		}
+	}
+	return s
+}
+
+// rout is the cuts on pins from one face.
+func (b *builder) rout(stage Stage, f part.Face) {
+	face := flatFront
+	if f == part.Back {
+		face = flatBack
+	}
+	for i, t := range b.j.Templates {
+		p := t.For
+		if !t.Pinned() || p.Face != f || p.Kind == part.Pocket || p.Adds || t.ID == key.RecessID {
+			continue
+		}
+		s := Step{
+			ID: "rout-" + t.ID, Title: "Rout the " + t.Name, Stage: stage,
+			Needs: []Thing{templates, pins, face, waste}, Makes: []Thing{voids, Thing("the " + t.Name)},
+			Face: on(f), Datum: "the two pins",
+			Do: []string{
+				fmt.Sprintf("Lay the template on the pins, marked side up, on the %s; check that it lies flat and that the opening lies where the layout shows it.", f),
+				"Clamp it outside the router's sweep.",
+				"Remove most of the wood with the drill where the plan says so; the drill's point reaches deeper than its rim.",
+				"Rout in the passes below; keep the base flat on the template, the weight over the wood and not over the opening.",
+				"Measure the depth before the template comes off.",
+			},
+		}
+		switch p.Kind {
+		case part.Pickup, part.Cavity, part.Pocket:
+			s.Makes = append(s.Makes, plugSeat)
+		case part.Rebate:
+			s.Needs = append(s.Needs, inside(p.Group))
+		}
+		if p.Kind == part.Cavity {
+			for _, r := range b.j.OfKind(part.Rebate) {
+				if r.Group == p.Group {
+					s.Removes = append(s.Removes, inside(p.Group))
+				}
+			}
+		}
+		b.add(b.cut(i, s))
+	}
+}
