@@ -164,6 +164,7 @@ type Board struct {
 	Kerf      Val[Length]   `toml:"kerf" range:"0.2 mm,3 mm" doc:"width of the slot that the saw makes"`
 	SlotDepth Val[Length]   `toml:"slot_depth" range:"0.3 mm,15 mm" doc:"of the slots below the surface"`
 	Binding   Val[Length]   `toml:"binding" range:"0 mm,20 mm" doc:"the slots stop this far inside the edges, for a bound board; 0 saws right across"`
+	Index     Index         `toml:"index"`
 	Markers   Val[Length]   `toml:"markers" range:"0 mm,30 mm" doc:"diameter of the position markers; 0 for a board without"`
 	Thickness Val[Length]   `toml:"thickness" range:"2 mm,12 mm" doc:"of the board in its middle"`
 	Fret      Val[Length]   `toml:"fret_height" range:"0.5 mm,2 mm" doc:"height of the fret wire's crown over the board"`
@@ -201,6 +202,17 @@ type ExtraFrets struct {
 	Frets   Val[int]    `toml:"frets" need:"true" range:"1,60" doc:"slots past the last whole one, on one side of the board"`
 	Strings Val[int]    `toml:"strings" need:"true" range:"1,13" doc:"how many strings they serve"`
 	Side    Val[string] `toml:"side" oneof:"treble,bass" doc:"side of the board that they lie on (treble)"`
+}
+
+// Index is the strip, or for a fan the carrier, that leads the board past the
+// saw from slot to slot.
+type Index struct {
+	Table
+	Kind   Val[string] `toml:"kind" oneof:"notches,holes" doc:"what the pins drop into (notches)"`
+	Pin    Val[Length] `toml:"pin" range:"1 mm,12 mm" doc:"diameter of the pin or pins beside the saw"`
+	Offset Val[Length] `toml:"offset" range:"-200 mm,200 mm" doc:"from the middle of the pin to the middle of the saw's kerf along the board, positive when the saw is nearer the nut"`
+	Span   Val[Length] `toml:"span" range:"30 mm,500 mm" doc:"between the middles of the two pins of a fan's carrier"`
+	Play   Val[Length] `toml:"play" range:"0 mm,0.5 mm" doc:"by which a notch is wider than the pin"`
 }
 
 // Keys is what all keys share.

@@ -126,6 +126,7 @@ func (s *solver) board() {
 		if s.Markers = s.length(s.d.Board.Markers, "fretboard.markers", fretboard.CommonMarker, "5 to 7; 0 for a board without"); s.Markers > 0 && len(b.Markers(s.Markers)) == 0 {
 			s.Markers = 0
 		}
+		s.index()
 		return
 	}
 	var ps fretboard.Problems

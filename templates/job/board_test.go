@@ -85,3 +85,24 @@ func TestBadBoards(t *testing.T) {
 		}
 	}
 }
+
+// The strip of a design: pin and span solved, or as given.
+func TestIndexOfADesign(t *testing.T) {
+	j, err := solve(t, "[strings]\nscale = 648\n[fretboard]\nindex = {pin = 4, offset = \"1 in\", kind = \"holes\", play = 0.1}")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if s := j.Index.Spec; s.Pin != 4 || s.Offset != 25.4 || !s.Holes || s.Play != 0.1 || j.Index.Two {
+		t.Errorf("%+v", s)
+	}
+	j, err = solve(t, "[strings]\nscale = {bass = 686, treble = 648}")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !j.Index.Two || assumed(j, "fretboard.index.span") == "" || assumed(j, "fretboard.index.pin") == "" || assumed(j, "fretboard.index.offset") == "" {
+		t.Errorf("%+v %v", j.Index.Spec, j.Assumed)
+	}
+	if _, err := solve(t, "[strings]\nscale = {bass = 686, treble = 648}\n[fretboard]\nindex.span = 50"); err == nil || !strings.Contains(err.Error(), "g.toml:5:14: fretboard.index.span: 50 mm puts the pins under the board") {
+		t.Error(err)
+	}
+}

@@ -12,6 +12,7 @@ import (
 const (
 	BoardID = "fretboard"
 	TableID = "fret-table"
+	IndexID = "slotting-strip"
 )
 
 // board draws the fretboard with its slots, and the table to be read at the saw.
@@ -22,8 +23,12 @@ func board(j *job.Job) []render.Sheet {
 			assumed = append(assumed, a.Key+" "+a.Value)
 		}
 	}
-	return []render.Sheet{
+	out := []render.Sheet{
 		fretboard.Sheet(j.Board, fretboard.SheetOptions{ID: BoardID, Markers: j.Markers, Assumed: assumed}),
 		fretboard.TableSheet(j.Board, fretboard.SheetOptions{ID: TableID}),
 	}
+	if j.Index != nil {
+		out = append(out, fretboard.IndexSheet(j.Board, j.Index, fretboard.SheetOptions{ID: IndexID}))
+	}
+	return out
 }
