@@ -111,7 +111,7 @@ var rules = []Rule{
 		Tests: "The outer strings keep away from the edges of the board at every fret."},
 	{ID: "fret-places", Over: true, Fixed: "a slot off its place is a fault of the program", Limits: Limits{Stop: slotSlack}, Find: fretPlaces,
 		Tests: "Every fret slot lies at its place, recomputed another way, and the datum is stated."},
-	{ID: "index-web", Limits: Limits{Stop: 1, Warn: 2}, Find: indexWeb,
+	{ID: "index-web", Limits: limit.IndexWeb, Find: indexWeb,
 		Tests: "The slotting strip or carrier keeps wood between its notches or holes."},
 	{ID: "scale-ruler", Find: scaleRuler,
 		Tests: "The printed rulers were measured before fret and bridge sheets are used."},

@@ -13,6 +13,8 @@ const (
 	BoardID = "fretboard"
 	TableID = "fret-table"
 	IndexID = "slotting-strip"
+
+	RadiusID = "radius-gauges"
 )
 
 // board draws the fretboard with its slots, and the table to be read at the saw.
@@ -29,6 +31,9 @@ func board(j *job.Job) []render.Sheet {
 	}
 	if j.Index != nil {
 		out = append(out, fretboard.IndexSheet(j.Board, j.Index, fretboard.SheetOptions{ID: IndexID}))
+	}
+	if s, ok := fretboard.RadiusSheet(j.Board, fretboard.SheetOptions{ID: RadiusID}); ok {
+		out = append(out, s)
 	}
 	return out
 }
