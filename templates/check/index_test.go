@@ -10,6 +10,8 @@ import (
 	"routwright/templates/job"
 )
 
+func init() { shown["index-web"] = "TestIndexWeb" }
+
 // solveBoard solves a design of nothing but a board.
 func solveBoard(t *testing.T, body string) *job.Job {
 	t.Helper()

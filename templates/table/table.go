@@ -53,6 +53,12 @@ func All(j *job.Job, fs []check.Finding) []Table {
 	if j.Strings != nil {
 		all = append(all, stringTable(j))
 	}
+	if j.Board != nil && j.Markers > 0 {
+		all = append(all, markers(j))
+	}
+	if j.Index != nil {
+		all = append(all, seats(j))
+	}
 	for _, t := range []Table{drills(j), walls(j)} {
 		if len(t.Rows) > 0 {
 			all = append(all, t)
