@@ -161,7 +161,7 @@ func (c *composer) caution(b Caution) {
 	lines := wrapTo(b.Word+": "+b.Text, bodySize, true, c.width()-2*in)
 	h := float64(len(lines))*bodySize*lineHeight + 3
 	c.room(h)
-	box := geom.Box{Min: geom.Pt(c.left(), c.y-h), Max: geom.Pt(c.left()+c.width(), c.y)}
+	box := geom.BoxOf(geom.Pt(c.left(), c.y-h), geom.Pt(c.left()+c.width(), c.y))
 	g := &c.page().Furniture[0]
 	g.Shapes = append(g.Shapes,
 		Shape{Path: geom.Rect(box.Center(), box.W(), box.H()), Kind: Frame},
@@ -251,7 +251,7 @@ func (c *composer) figure(f Figure) {
 	under := float64(len(caption))*bodySize*lineHeight + 1
 	k = math.Min(k, (c.top()-composeFoot-under)/h)
 	c.room(k*h + under)
-	at := geom.Box{Min: geom.Pt(c.left(), c.y-k*h), Max: geom.Pt(c.left()+k*w, c.y)}
+	at := geom.BoxOf(geom.Pt(c.left(), c.y-k*h), geom.Pt(c.left()+k*w, c.y))
 	p := c.page()
 	if f.Drawing != nil {
 		m := geom.Scale(k).Then(geom.Translate(at.Min.Sub(geom.Scale(k).Point(f.Drawing.Bounds.Min))))

@@ -148,6 +148,9 @@ func (s *set) fill(j *job.Job, fs []check.Finding, opt options) ([]string, error
 	if err := s.pictures(j); err != nil {
 		return nil, err
 	}
+	if err := s.book(j, fs, sheets, opt); err != nil {
+		return nil, err
+	}
 	if j.Board != nil {
 		if err := s.render("tables/frets.csv", func(b *bytes.Buffer) error { return j.Board.WriteCSV(b, fretboard.MM) }); err != nil {
 			return nil, err

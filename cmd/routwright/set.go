@@ -54,6 +54,13 @@ func (s *set) add(name string, data []byte) error {
 	return nil
 }
 
+// file returns a file that was added; nil without it.
+func (s *set) file(name string) []byte {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.files[name]
+}
+
 func hash(b []byte) string {
 	h := sha256.Sum256(b)
 	return hex.EncodeToString(h[:])

@@ -5,6 +5,10 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
+	"image"
+	"image/color"
+	"image/draw"
+	"image/png"
 
 	"codeberg.org/go-pdf/fpdf"
 
@@ -14,6 +18,11 @@ import (
 // picture draws pixels. A picture that is there twice is kept once.
 func (d *doc) picture(p render.Picture, height float64) {
 	if d.err != nil || p.At.Empty() {
+		return
+	}
+	p, err := d.widen(p)
+	if err != nil {
+		d.err = err
 		return
 	}
 	sum := sha256.Sum256(p.PNG)
@@ -26,4 +35,46 @@ func (d *doc) picture(p render.Picture, height float64) {
 	if err := d.f.Error(); err != nil {
 		d.err = fmt.Errorf("picture %q: %w", p.Alt, err)
 	}
+}
+
+// widen gives a picture white columns at its right until no other of the file is as
+// wide. The library writes pictures in the order of their widths, and equal ones in
+// any order: the bytes would differ from run to run.
+func (d *doc) widen(p render.Picture) (render.Picture, error) {
+	cfg, err := png.DecodeConfig(bytes.NewReader(p.PNG))
+	if err != nil {
+		return p, fmt.Errorf("picture %q: %w", p.Alt, err)
+	}
+	sum := sha256.Sum256(p.PNG)
+	w := cfg.Width
+	for ; ; w++ {
+		if had, ok := d.widths[w]; !ok || had == sum {
+			break
+		}
+	}
+	if d.widths == nil {
+		d.widths = map[int][32]byte{}
+	}
+	d.widths[w] = sum
+	if w == cfg.Width {
+		return p, nil
+	}
+	img, err := png.Decode(bytes.NewReader(p.PNG))
+	if err != nil {
+		return p, fmt.Errorf("picture %q: %w", p.Alt, err)
+	}
+	box := image.Rect(0, 0, w, cfg.Height)
+	var out draw.Image = image.NewRGBA(box)
+	if pal, ok := img.(*image.Paletted); ok {
+		out = image.NewPaletted(box, pal.Palette)
+	}
+	draw.Draw(out, box, image.NewUniform(color.White), image.Point{}, draw.Src)
+	draw.Draw(out, img.Bounds().Sub(img.Bounds().Min), img, img.Bounds().Min, draw.Src)
+	var b bytes.Buffer
+	if err := png.Encode(&b, out); err != nil {
+		return p, fmt.Errorf("picture %q: %w", p.Alt, err)
+	}
+	p.PNG = b.Bytes()
+	p.At.Max.X = p.At.Min.X + p.At.W()*float64(w)/float64(cfg.Width)
+	return p, nil
 }

@@ -94,6 +94,8 @@ type doc struct {
 	size  float64 // of the font as set, pt
 	stale bool    // the font state was put back by the end of a clip
 	err   error
+
+	widths map[int][32]byte // of the pictures so far, with their sums
 }
 
 func newDoc(title string) *doc { return &doc{title: title} }

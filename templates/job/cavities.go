@@ -75,6 +75,12 @@ func (s *solver) pickup(p design.Pickup, k string) {
 			Top:  part.Level(0), Floor: part.Level(depth),
 		}},
 	}, t, "pickup cavity "+name)
+	s.legs(p, k, name, l, room, corner, place)
+	on := depth
+	if p.Legs.Present { // the legs' screws stand on the floor of their recess
+		on = float64(p.Legs.Depth.Or(legsDepth).V)
+	}
+	s.pickupScrews(p, k, name, on, place)
 }
 
 // cavities solves the cavities that are cut from the back, each with its rebate

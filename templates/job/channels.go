@@ -194,6 +194,10 @@ func (s *solver) givenPath(ch *Channel, c design.Channel, k string) bool {
 		}
 		ends[i] = part.Point{X: q.X, Y: q.Y, Z: p.Z}
 	}
+	if d := ends[0].Flat().Dist(ends[1].Flat()); d < 1 { // no direction to drill in
+		s.fail(c.To.At, k+".to", design.MM(d)+" mm from where the drill goes in, seen from the front", "at least 1 mm of wood between the two cavities", "measure again")
+		return false
+	}
 	path, ok := drill.Given(ends[0], ends[1], ch.Ends[0], ch.Ends[1], ch.D, s.Thickness)
 	if !ok {
 		s.fail(c.From.At, k+".from", "a direction in which the drill does not lie in "+ch.Join[0], "a path that the drill reaches from inside", "turn the path, or drill it from the other cavity")
@@ -219,7 +223,7 @@ func (s *solver) ground() {
 			}
 			c := Channel{
 				Join: [2]string{"bridge", p.Name}, Ends: [2]drill.Void{v, to}, Groups: []string{group, g},
-				D: defaultGround, Drill: defaultLong, Chuck: defaultChuck, Ground: true, At: s.d.Bridge.At,
+				D: defaultGround, Drill: defaultLong, Chuck: defaultChuck, Ground: true, At: s.d.Bridge.Table.At,
 			}
 			c.Path, c.Found = drill.Find(v, to, s.Job.DrillRules(c))
 			if c.Found && (!best.Found || c.Path.Length() < best.Path.Length()) {
@@ -345,7 +349,7 @@ func withWood(p part.Part) part.Part {
 func inBody(k part.Kind) bool {
 	switch k {
 	case part.Pickup, part.Cavity, part.Rebate, part.Chamber, part.Pocket, part.JackHole,
-		part.Recess, part.Contour, part.Channel, part.Shaft, part.Post, part.StringHole, part.Screw:
+		part.Recess, part.Contour, part.Channel, part.Seat, part.Shaft, part.Post, part.StringHole, part.Screw:
 		return true
 	}
 	return false

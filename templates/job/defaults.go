@@ -19,8 +19,10 @@ const (
 
 	defaultBehindZero = 6.0 // mm, zero fret to the nut, 4–9
 
-	defaultAction    = 1.7 // mm, under a string at fret 12, 1.5–2
-	defaultNutAction = 0.4 // mm, under a string at the nut, 0.3–0.5
+	defaultBoard      = 6.0 // thickness of the fretboard, mm
+	defaultFretHeight = 1.1 // of the crown of the wire
+	defaultAction     = 1.7 // at the twelfth fret
+	defaultNutAction  = 0.4 // over the first fret's height
 
 	defaultKeyLength = 60.0
 	defaultKeyEnds   = 26.0
@@ -61,4 +63,12 @@ var pickupSizes = map[string]pickupSize{
 	"humbucker":   {71, 40, 4.8, 19},   // 71 × 40, depth 18–20
 	"single-coil": {72, 21, 4.8, 18},   // 70–75 × 20–22, depth 16–19
 	"soapbar":     {87, 35.5, 4.8, 18}, // 86–88 × 35–36, depth 17–19
+}
+
+// saddleHeights are the least and greatest heights of the saddles' tops over the
+// front, by kind of bridge, mm. Common practice; measure the bridge in hand.
+var saddleHeights = map[string][2]float64{
+	"fixed":      {10, 15},
+	"two-post":   {15, 23},
+	"wraparound": {13, 20},
 }

@@ -13,6 +13,7 @@ import (
 	"routwright/templates/design"
 	"routwright/templates/fretboard"
 	"routwright/templates/key"
+	"routwright/templates/neck"
 	"routwright/templates/part"
 	"routwright/templates/space"
 	"routwright/templates/strings"
@@ -56,7 +57,9 @@ type Job struct {
 	Keys    *Keys        // nil without keys
 	KeepOut [2][]KeepOut // what keys of the front and of the back stay clear of
 	Board   *fretboard.Board
-	Neck    *Neck // nil without a neck
+	Neck    *Neck       // nil without a neck
+	Shape   *neck.Shape // of the neck that is to be made; nil when none is asked for
+	Bridge  *Bridge     // nil without a bridge
 	Print   Print
 
 	// Markers is the diameter of the position markers, mm; 0 for none.
@@ -216,7 +219,7 @@ func (j *Job) Voids() []part.Part {
 	var v []part.Part
 	for _, p := range j.Parts {
 		switch p.Kind {
-		case part.Pickup, part.Cavity, part.Rebate, part.Seat, part.Chamber:
+		case part.Pickup, part.Cavity, part.Rebate, part.Seat, part.Chamber, part.Pocket:
 			v = append(v, p)
 		}
 	}

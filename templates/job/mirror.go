@@ -43,7 +43,11 @@ func (s *solver) mirror() {
 		t.Hand = hand
 	}
 	s.mirrorEdges(m)
+	if s.Shape != nil {
+		s.Shape = s.Shape.Mirrored()
+	}
 	s.mirrorDrilled(m)
+	s.mirrorBridge(m)
 	if s.Board != nil {
 		s.Board = s.Board.Mirrored()
 	}
@@ -123,4 +127,23 @@ func mirroredPart(p part.Part, m geom.Transform) part.Part {
 	}
 	p.Bores = bores
 	return p
+}
+
+// mirrorBridge mirrors where neck and bridge meet the body, not the bridge's own
+// measures.
+func (s *solver) mirrorBridge(m geom.Transform) {
+	if n := s.Neck; n != nil && n.Bolts != nil {
+		for i := range n.Bolts.At {
+			n.Bolts.At[i] = m.Point(n.Bolts.At[i])
+		}
+	}
+	if b := s.Bridge; b != nil {
+		b.Plate = m.Region(b.Plate)
+		for i := range b.Lines {
+			b.Lines[i].At = m.Point(b.Lines[i].At)
+		}
+		for i := range b.Posts {
+			b.Posts[i] = m.Point(b.Posts[i])
+		}
+	}
 }

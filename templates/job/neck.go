@@ -1,18 +1,101 @@
 package job
 
-import "routwright/templates/neck"
+import (
+	"math"
 
-// Neck is how the neck meets the body.
+	"routwright/geom"
+	"routwright/templates/design"
+	"routwright/templates/neck"
+	"routwright/templates/part"
+)
+
+// Neck is how the neck meets the body. Lengths in mm.
 type Neck struct {
 	neck.Setup
 	neck.Solved
 	Fret float64 // that lies over the body's edge
-	// JointY is where the board's underside passes over the body's edge, from the
-	// bridge line, mm. The bridge line is where the uncompensated scale ends on
+	// JointY is where the board's surface passes over the body's edge, from the
+	// bridge line. The bridge line is where the uncompensated scale ends on
 	// the body.
 	JointY float64
+	Glued  bool
+	Board  float64 // thickness of the fretboard
+	Under  float64 // underside of the board over the finished front at the joint
+
+	Heel   Heel
+	Pocket Pocket
+	Bolts  *Bolts  // nil for a glued neck
+	Fitted *Fitted // nil until the fitted neck is measured again
 }
 
 // Angled reports whether distances along the board differ from those on the
 // body.
 func (n *Neck) Angled() bool { return n != nil && n.Angle != 0 }
+
+// NutY returns where the nut's string edge lies over the body, from the bridge
+// line.
+func (n *Neck) NutY() float64 {
+	to, _ := n.OnBody(n.Angle, 0, 0)
+	return n.JointY - to
+}
+
+// Heel is the heel as measured.
+type Heel struct {
+	End, Mouth float64 // width at its end, and Apart from it nearer the nut
+	Apart      float64
+	Length     float64 // from its end to the joint, along the board
+	Thickness  float64 // without the board
+	Corner     float64 // radius at its end
+}
+
+// Taper returns the angle of each side to the centre line, positive where the
+// heel is wider at its end.
+func (h Heel) Taper() geom.Angle { return geom.Angle(math.Atan2((h.End-h.Mouth)/2, h.Apart)) }
+
+// Pocket is the pocket that the heel calls for.
+type Pocket struct {
+	ID     string  // of its part; empty without one
+	EndY   float64 // end wall, from the bridge line
+	Length float64 // from the end wall to the joint, on the body
+	Gap    float64 // air a side when finished
+	Film   float64 // of finish a side, for which the walls stand further apart
+	// Corner is the radius of the corners at its end; Bit the radius that the bit
+	// leaves there.
+	Corner, Bit float64
+	Floor       part.Plane // depth of the floor
+	// Depth at the end wall and at the joint.
+	DepthEnd, DepthJoint float64
+	// Slide is how far the neck can slide along the strings before a side
+	// touches: gap/tan of the taper. Infinite for a heel without taper.
+	Slide float64
+	// Aside is how far the neck can swing at the bridge line, to each side, within
+	// the gap.
+	Aside float64
+}
+
+// Fall returns how much deeper the floor is at the joint than at the end wall.
+func (p Pocket) Fall() float64 { return p.DepthJoint - p.DepthEnd }
+
+// Bolts are the screws of a bolted neck.
+type Bolts struct {
+	At     []geom.Point
+	Length float64 // under the head
+	Name   string  // "wood screw, gauge 8", "machine screw M5 into an insert"
+	Hole   float64 // clearance in the body
+	Pilot  float64 // hole in the heel, for the screw or its insert
+	Plate  float64 // thickness of the plate under the heads
+	// Into is how far the shortest-held screw goes into the heel; Over the wood
+	// between the deepest tip and the board's playing surface.
+	Into, Over float64
+	At0        design.Pos
+}
+
+// Fitted is what the dry-fitted neck measured.
+type Fitted struct {
+	// Shift is how far the bridge line moves, + to the neck; Aside where the
+	// neck's centre line crosses it, + to the treble side as seen from the front.
+	Shift, Aside float64
+	// Saddle is the height of the saddles' tops that the action asks for; 0 when
+	// neither angle nor surface was measured again.
+	Saddle float64
+}

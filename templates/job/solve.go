@@ -39,14 +39,18 @@ func Solve(d *design.Design, files Files) (*Job, error) {
 	}
 	s.recalibrate()
 	s.general()
+	s.board()
+	s.setup()
+	s.strings()
 	s.body()
+	s.meetEdge()
 	s.edge()
 	s.contours() // before the keys, which must keep wood under them
 	s.cracks()
 	s.blank()
 	s.cracksInSlab()
-	s.board()
-	s.strings()
+	s.joint()
+	s.bridge()
 	s.pickups()
 	s.cavities()
 	s.chambers()
@@ -55,6 +59,7 @@ func Solve(d *design.Design, files Files) (*Job, error) {
 	s.keys()     // after the voids, which they must keep away from
 	s.channels() // past all of them
 	s.bodyTemplate()
+	s.neckParts()
 	s.sections()
 	s.pins()
 	s.weigh()
@@ -242,7 +247,7 @@ func (s *solver) pins() {
 		}
 	}
 	d := s.length(s.d.Template.Pin, "template.pin", defaultPin, "the thicker of two dowels")
-	pins, err := cut.SolvePins(s.Blank, s.Outline, cracks, boxes, d)
+	pins, err := cut.SolvePins(s.Blank, s.taken(), cracks, boxes, d)
 	if err != nil {
 		s.fail(s.d.Slab.Blank.At, "slab.blank", err.Error(), "room for the pins", "use a larger slab")
 		return
@@ -261,6 +266,24 @@ func (s *solver) pins() {
 		}
 		s.Templates[i] = t.Settled()
 	}
+}
+
+// taken returns the outline with the voids that run past it: where no pin may
+// stand.
+func (s *solver) taken() geom.Region {
+	all := []geom.Region{s.Outline}
+	for _, v := range s.OfKind(part.Pocket) {
+		all = append(all, v.Plan())
+	}
+	if len(all) == 1 {
+		return s.Outline
+	}
+	var c geom.Calc
+	u := c.Union(all...)
+	if c.Err() != nil {
+		return s.Outline
+	}
+	return u
 }
 
 // sheetRound returns the template sheet: the rectangle that holds the opening

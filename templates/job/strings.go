@@ -65,10 +65,12 @@ func (s *solver) strings() {
 	for _, o := range notes {
 		s.assume("strings.gauges", fmt.Sprintf("string %d: %s", o.String, o.Text), "give strings.wound, cores or masses")
 	}
-	u := strings.Setup{
-		Frets:    max(s.Board.Spec.Frets, 12),
-		AtNut:    s.length(st.Action.Nut, "strings.action.nut", defaultNutAction, "0.3 to 0.5 over the plane of the frets"),
-		Action12: s.length(st.Action.Twelfth, "strings.action.fret_12", defaultAction, "1.5 to 2"),
+	u := strings.Setup{Frets: max(s.Board.Spec.Frets, 12)}
+	if s.Neck != nil && s.Neck.Action > 0 { // solved with the neck
+		u.AtNut, u.Action12 = s.Neck.Nut, s.Neck.Action
+	} else {
+		u.AtNut = s.length(st.Action.Nut, "strings.action.nut", defaultNutAction, "0.3 to 0.5 over the plane of the frets")
+		u.Action12 = s.length(st.Action.Twelfth, "strings.action.fret_12", defaultAction, "1.5 to 2")
 	}
 	rows, err := strings.Table(all, s.Board.Lengths(), u)
 	if err != nil {

@@ -48,6 +48,30 @@ const BaseOverhang = 0.4
 // share one angle.
 const OneAngle = 15
 
+// The neck.
+var (
+	UnderRod  = Limits{Stop: 2.5, Warn: 3.5} // wood under the rod's channel
+	TunerWall = Limits{Stop: 6}              // from the hole's rim to the edge of the head
+	StringAir = Limits{Warn: 1}              // between a string and another string's post
+)
+
+// NutBend is the most that a string may bend at the nut, seen from the front,
+// degrees: more wears its slot and puts it out of tune.
+const NutBend = 10
+
+// NeckAngle is the largest usual neck angle, degrees.
+const NeckAngle = 5
+
+// Neck and bridge.
+var (
+	NeckFloor   = Limits{Stop: 12, Warn: 18}   // wood under the pocket of a bolted neck
+	BoltOver    = Limits{Stop: 3}              // from the tip of a neck screw to the board's top, or the rod
+	SaddleSpare = Limits{Stop: 0, Warn: 1}     // travel left beyond the place that a saddle needs
+	LinesApart  = Limits{Stop: 0.5, Warn: 0.2} // centre lines of neck and bridge; more is worse
+	StringHole  = Limits{Stop: 3}              // string hole to void, rod or key
+	PoleOff     = Limits{Warn: 1}              // string off its pole; more is worse
+)
+
 // Controls and covers.
 var (
 	ControlsApart = Limits{Stop: 2}          // bodies, and knobs

@@ -3,6 +3,8 @@
 //
 //	Setup   how high the strings must run, and what the neck is
 //	Solve   the neck angle and the places on the body that follow
+//	New     from a Spec to a Shape: outline, head and tuners, rod, side
+//	Profile the back of the neck at one place, and its gauge
 package neck
 
 import (
@@ -72,4 +74,32 @@ func (s Setup) on(phi float64) float64 {
 func (s Setup) SaddleAt(phi geom.Angle) (height, toSaddle float64) {
 	sin, cos := math.Sincos(float64(phi))
 	return s.Above + (s.Scale-s.Joint)*sin + s.rise()*cos, s.on(float64(phi))
+}
+
+// SolveUnder is Solve where not the surface of the board but its underside has a
+// known height over the front at the joint, mm; Above is not used. thickness is
+// the board's, square to it: over the same place the surface lies
+// thickness/cos φ above the underside. The Setup returned holds that height.
+func SolveUnder(s Setup, under, thickness float64) (Setup, Solved, error) {
+	var got Solved
+	for range 50 { // the angle hardly moves the height: each turn wins three digits or more
+		above := under + thickness/math.Cos(float64(got.Angle))
+		if math.Abs(above-s.Above) < 1e-12 && got != (Solved{}) {
+			break
+		}
+		s.Above = above
+		var err error
+		if got, err = Solve(s); err != nil {
+			return s, Solved{}, err
+		}
+	}
+	return s, got, nil
+}
+
+// OnBody returns where the point that lies u from the nut along the board and w
+// square below its surface comes to lie: its distance from the joint along the
+// body, + towards the bridge, and its height over the finished front, mm.
+func (s Setup) OnBody(phi geom.Angle, u, w float64) (toBridge, height float64) {
+	sin, cos := math.Sincos(float64(phi))
+	return (u-s.Joint)*cos + w*sin, s.Above + (u-s.Joint)*sin - w*cos
 }

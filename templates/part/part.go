@@ -64,6 +64,10 @@ const (
 	Post       Kind = "bridge post"
 	StringHole Kind = "string hole"
 	Screw      Kind = "screw hole"
+
+	Neck      Kind = "neck"
+	Headstock Kind = "headstock"
+	NeckSide  Kind = "side of the neck"
 )
 
 // Plane is a surface at depth Z + DX·x + DY·y mm below the finished front.

@@ -31,6 +31,10 @@ func All(j *job.Job, warning string) []render.Sheet {
 	cs := cutsOf(j)
 	sheets := []render.Sheet{layout(j), overlay(j, cs)}
 	for i := range j.Templates {
+		if ofNeck(j.Templates[i].For.Kind) {
+			sheets = append(sheets, neckTemplate(j, i))
+			continue
+		}
 		sheets = append(sheets, template(j, i))
 	}
 	sheets = append(sheets, drillMaps(j)...)
@@ -40,6 +44,7 @@ func All(j *job.Job, warning string) []render.Sheet {
 	if j.Board != nil {
 		sheets = append(sheets, board(j)...)
 	}
+	sheets = append(sheets, neckSheets(j)...)
 	sheets = append(append(append(sheets, drilled(j)...), edgeSheet(j)...), contours(j)...)
 	sheets = append(append(sheets, sections(j, cs)...), Views(j))
 	for i := range sheets {

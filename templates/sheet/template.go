@@ -342,6 +342,9 @@ func templateNotes(j *job.Job, t cut.Template, p cut.Proof) []string {
 		g := size.Gap
 		n = append(n, fmt.Sprintf("Key in recess as cut: gap %s to %s mm a side, mean %s.", mm(g.Min), mm(g.Max), mm(g.Mean)))
 	}
+	if t.For.Kind == part.Pocket && j.Neck != nil {
+		n = append(n, pocketNotes(j)...)
+	}
 	n = append(n, controlNotes(j, t.For)...)
 	return append(n, "Routers throw chips and grab small work: wear eye, ear and dust protection, never hold a piece under 150 mm by hand, and follow the tool's manual.")
 }

@@ -72,7 +72,7 @@ func Of(p part.Part) *Body {
 	for _, h := range p.Bores {
 		c := bored(h)
 		u := unit{bore: h, box: c.box, pieces: []piece{c}}
-		if h.Square() {
+		if h.Square() && h.D > 0 {
 			u.level = true
 			u.region = geom.Region{geom.Circle(h.From.Flat(), h.D/2)}
 			u.plan = geom.IndexOf(u.region)

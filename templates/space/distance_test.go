@@ -262,6 +262,8 @@ func TestDistanceClosedForms(t *testing.T) {
 		{"skew bores", bore(part.Point{X: -50, Z: 10}, part.Point{X: 50, Z: 20}, 8), bore(part.Point{Y: -50, Z: 40}, part.Point{Y: 50, Z: 40}, 6),
 			25*math.Cos(math.Atan(0.1)) - 7, -1},
 		{"sloped floor over a square", square(0, 0, 40, l(0), part.Plane{Z: 10, DX: 0.2}), square(0, 0, 10, l(20), l(30)), 9 * math.Cos(math.Atan(0.2)), -1},
+		{"a line over a square", bore(part.Point{X: -5, Y: 3, Z: 14}, part.Point{X: 5, Y: 3, Z: 14}, 0), square(0, 0, 20, l(0), l(10)), 4, 12},
+		{"a line square to a face", bore(part.Point{X: 14, Z: 2}, part.Point{X: 14, Z: 9}, 0), square(0, 0, 20, l(0), l(10)), 4, -1},
 		{"bore square to a wall", bore(part.Point{X: 60, Z: 8}, part.Point{X: 15, Z: 8}, 8), square(0, 0, 20, l(0), part.Plane{Z: 10, DX: 0.001}), 5, -1},
 	} {
 		g := space.Distance(tt.a, tt.b)

@@ -15,3 +15,8 @@ const (
 	careSolder = "Solder in fresh air, with eye protection; wash your hands of lead. A guitar amplifier holds dangerous voltage even unplugged: never open it, and have mains wiring and grounding checked by a licensed electrician."
 	careBench  = "Keep hands behind the edge of every blade, clamp the work, and work to your own measured wood, not to the nominal one."
 )
+
+// Cautions returns every caution once, for the chapter on safety.
+func Cautions() []string {
+	return []string{careRouter, careTable, careSmall, careSaw, careDrill, careLong, careDust, careGlue, careFinish, careSolder, careBench}
+}

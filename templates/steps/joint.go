@@ -15,7 +15,7 @@ func (b *builder) joint() {
 		b.add(b.cut(i, Step{
 			ID: "rout-" + t.ID, Title: "Rout the " + t.Name, Stage: Joint,
 			Needs: []Thing{templates, pins, flatFront, waste, heel}, Makes: []Thing{pocket, plugSeat},
-			Face: "front", Datum: "the two pins; the heel itself for the fit",
+			Face: "front", Datum: "the two pins; the heel itself for the fit", Depth: b.pocketDepth(),
 			Do: []string{
 				"Lay the template on the pins, or set the two rails against the heel itself with a strip of paper a side, and the end stop on its line.",
 				"Rout a trial pocket in scrap and try the heel: it goes in by hand and does not rock.",
@@ -39,7 +39,17 @@ func (b *builder) joint() {
 	})
 }
 
-// bridgeWords says where the bridge goes.
+// pocketDepth says how deep the pocket is at both ends; empty where the neck is not
+// solved.
+func (b *builder) pocketDepth() string {
+	if b.j.Neck == nil {
+		return ""
+	}
+	p := b.j.Neck.Pocket
+	return fmt.Sprintf("%s mm at the end wall, %s mm at the body's edge, from the finished front", mm(p.DepthEnd), mm(p.DepthJoint))
+}
+
+// bridgeStep places the bridge from the fitted neck.
 func (b *builder) bridgeStep() {
 	if !b.has(part.Post, part.StringHole) && b.j.Design.Bridge.Kind.V == "" {
 		return
@@ -50,7 +60,7 @@ func (b *builder) bridgeStep() {
 	}
 	words := "Mark the saddle line from the fitted neck"
 	if b.j.Board != nil {
-		words = fmt.Sprintf("Mark the saddle line %s mm from the nut's string edge, measured along the strings on the fitted neck", mm(b.j.Board.Spec.Scale))
+		words = fmt.Sprintf("Mark the saddle line %s mm from the nut's string edge, measured along the strings on the fitted neck", mm(b.j.Board.CentreScale()))
 	}
 	b.add(Step{
 		ID: "place-bridge", Title: "Place the bridge from the fitted neck", Stage: Drilling,

@@ -57,3 +57,18 @@ func (b *builder) template(id string) int {
 
 // body reports whether a template cuts the body or a piece of its own.
 func ofBody(t cut.Template) bool { return !t.For.Adds || t.For.Kind == part.Body }
+
+// Ordered returns the steps of a job in an order that works, with the builder's own
+// wishes kept. The error is that of Order.
+func Ordered(j *job.Job) ([]Step, error) {
+	ss := Of(j)
+	order, err := Order(ss, j.Design.Work.Order.V)
+	if err != nil {
+		return nil, err
+	}
+	out := make([]Step, len(ss))
+	for i, k := range order {
+		out[i] = ss[k]
+	}
+	return out, nil
+}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"routwright/render"
+	"routwright/templates/cut"
 	"routwright/templates/key"
 	"routwright/templates/part"
 )
@@ -31,6 +32,9 @@ func (b *builder) cut(i int, s Step) Step {
 		render.Field{Name: "Direction", Value: direction(t)},
 		render.Field{Name: "Speed", Value: speed(t.Tool)},
 		render.Field{Name: "Offset", Value: t.Tool.OffsetWords()})
+	if d := j.DrillOut(i); len(d.Holes) > 0 {
+		s.Tables = append(s.Tables, drillTable(d))
+	}
 	if !t.Male {
 		if r.FirstBite > 0 {
 			s.Facts = append(s.Facts, render.Field{Name: "First bite", Value: fmt.Sprintf("%s mm at the least: any less and the bearing is off the template", mm(r.FirstBite))})
@@ -82,4 +86,14 @@ func (b *builder) rout(stage Stage, f part.Face) {
 		}
 		b.add(b.cut(i, s))
 	}
+}
+
+// drillTable lists the holes that take the waste out before the router.
+func drillTable(d cut.DrillOut) render.Table {
+	t := render.Table{Caption: fmt.Sprintf("Drill the waste out first: %.0f %% of it, never nearer than %s mm to the line", 100*d.Share, mm(d.Margin)), Tick: true,
+		Head: []string{"hole", "drill, mm", "x", "y", "stop, mm deep"}, Number: []bool{true, true, true, true, true}}
+	for i, h := range d.Holes {
+		t.Rows = append(t.Rows, []string{fmt.Sprint(i + 1), mm(h.Drill.D), mm(h.At.X), mm(h.At.Y), mm(h.Stop)})
+	}
+	return t
 }

@@ -59,6 +59,9 @@ func All(j *job.Job, fs []check.Finding) []Table {
 	if j.Index != nil {
 		all = append(all, seats(j))
 	}
+	if j.Shape != nil {
+		all = append(all, tuners(j), neckBack(j))
+	}
 	for _, t := range []Table{drills(j), walls(j)} {
 		if len(t.Rows) > 0 {
 			all = append(all, t)

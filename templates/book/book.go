@@ -1,0 +1,273 @@
+// Package book writes the shop book of a job: what to do, in which order, with
+// which bit, and what not to do. It says what things are; how they look is the
+// business of the formats.
+package book
+
+import (
+	"fmt"
+	"strings"
+
+	"routwright/render"
+	"routwright/templates/check"
+	"routwright/templates/design"
+	"routwright/templates/job"
+	"routwright/templates/part"
+	"routwright/templates/sheet"
+	"routwright/templates/steps"
+	"routwright/templates/table"
+)
+
+// Input is what a book is made from.
+type Input struct {
+	Job      *job.Job
+	Findings []check.Finding
+	Sheets   []render.Sheet // as sheet.All returns them
+	Front    []byte         // picture of the machined front, PNG; nil for none
+	Back     []byte
+	Warning  string // printed first when a check says stop
+}
+
+// Of returns the book. The error is that of a step order that cannot be, or of a
+// picture that cannot be laid out.
+func Of(in Input) (render.Document, error) {
+	j := in.Job
+	b := &writer{in: in, j: j, sheets: map[string]render.Sheet{}}
+	for _, s := range in.Sheets {
+		b.sheets[s.ID] = s
+	}
+	all, err := steps.Ordered(j)
+	if err != nil {
+		return render.Document{}, err
+	}
+	d := render.Document{
+		Title: "Shop book: " + j.Name,
+		Lead:  fmt.Sprintf("Revision %s. Every measure in mm where nothing else is said. Back sheets are mirrored; FRONT and BACK stand on each.", j.Revision),
+	}
+	d.Sections = append(d.Sections, b.before(), b.instrument(), b.findings(), b.order(all))
+	d.Sections = append(d.Sections, b.stages(all)...)
+	d.Sections = append(d.Sections, b.lists(), b.proofs(), safety())
+	return d, b.err
+}
+
+type writer struct {
+	in     Input
+	j      *job.Job
+	sheets map[string]render.Sheet
+	err    error
+}
+
+// before is the first page: what was assumed and what must be measured.
+func (b *writer) before() render.Section {
+	s := render.Section{ID: "before", Title: "Before you cut"}
+	if b.in.Warning != "" {
+		s.Blocks = append(s.Blocks, render.Caution{Word: "Stop", Text: b.in.Warning + ". This set was made although a check says stop. Do not cut from it."})
+	}
+	s.Blocks = append(s.Blocks,
+		render.Para("Nothing in this book is truer than your rule. Measure these first, write what you find into the design file, and make the set again."),
+		render.List{Tick: true, Items: []string{
+			"Both printed rulers, on the first page that comes out of the printer: print at 100 %, never fitted to the page.",
+			"The slot that each bit cuts in scrap: its true diameter.",
+			"The heel of the neck, at two places, with the calliper.",
+			"Pickups, pots, bridge and jack as you hold them: sizes, threads, screws.",
+			"The crack on both faces against the layout sheet: it must not have grown.",
+			"The thickness of the template sheet, and of the slab at four corners.",
+		}})
+	t := render.Table{Caption: "Assumed: confirm or measure each", Tick: true, Head: []string{"key", "value", "why"}}
+	solved := render.Table{Caption: "Solved by the program", Head: []string{"what", "value", "how"}}
+	for _, a := range b.j.Assumed {
+		row := []string{a.Key, a.Value, a.Why}
+		if a.How == "assumed" {
+			t.Rows = append(t.Rows, row)
+		} else {
+			solved.Rows = append(solved.Rows, row)
+		}
+	}
+	if len(t.Rows) > 0 {
+		s.Blocks = append(s.Blocks, t)
+	}
+	if len(solved.Rows) > 0 {
+		s.Sections = append(s.Sections, render.Section{ID: "solved", Title: "What the program solved", Blocks: []render.Block{solved}})
+	}
+	return s
+}
+
+// instrument shows the finished body.
+func (b *writer) instrument() render.Section {
+	s := render.Section{ID: "body", Title: "The finished body", NewPage: true}
+	if b.j.Outline.Empty() {
+		return s
+	}
+	for _, p := range []struct {
+		png  []byte
+		face part.Face
+	}{{b.in.Front, part.Front}, {b.in.Back, part.Back}} {
+		if p.png != nil {
+			s.Blocks = append(s.Blocks, render.Figure{PNG: p.png, WidthMM: 85,
+				Alt:     fmt.Sprintf("The machined %s of the body, shaded from the depths of every cut.", p.face),
+				Caption: fmt.Sprintf("The %s as it comes off the bench, keys shown in their recesses.", p.face)})
+		}
+	}
+	if v, ok := b.sheets[sheet.ViewsID]; ok {
+		s.Blocks = append(s.Blocks, b.figure(v, "Front, back and both sides of the finished body.")...)
+	}
+	if v, ok := b.sheets[sheet.OverlayID]; ok {
+		s.Blocks = append(s.Blocks, b.figure(v, "Front and back together, seen from the front: what is dashed lies on the back or in the wood.")...)
+	}
+	return s
+}
+
+// scales of pictures in the book: ISO 5455.
+var scales = []float64{1, 1.0 / 2, 1.0 / 5, 1.0 / 10}
+
+// widest picture in the book, mm: the text of an A4 page.
+const widest = 175.0
+
+// tallest picture, mm: leaves room for words on the page.
+const tallest = 150.0
+
+// figure lays a sheet out as a picture at the largest scale that fits.
+func (b *writer) figure(s render.Sheet, alt string) []render.Block {
+	for _, k := range scales {
+		d, err := render.Layout(s.Scaled(k), render.LayoutOptions{Bare: true})
+		if err != nil {
+			if b.err == nil {
+				b.err = fmt.Errorf("picture of sheet %s: %w", s.ID, err)
+			}
+			return nil
+		}
+		if d.Bounds.W() > widest || d.Bounds.H() > tallest {
+			if k != scales[len(scales)-1] {
+				continue
+			}
+		}
+		from := ""
+		if s.FromBack {
+			from = ", seen from the back"
+		}
+		return []render.Block{render.Figure{Drawing: &d, Alt: alt, WidthMM: min(d.Bounds.W(), widest),
+			Caption: fmt.Sprintf("Sheet %s%s, here at %s. %s", s.ID, from, scaleWords(k), alt)}}
+	}
+	return nil
+}
+
+func scaleWords(k float64) string { return fmt.Sprintf("1 : %g", 1/k) }
+
+// findings lists what the checks say.
+func (b *writer) findings() render.Section {
+	s := render.Section{ID: "findings", Title: "What the checks say", NewPage: true}
+	if len(b.in.Findings) == 0 {
+		s.Blocks = append(s.Blocks, render.Para("Every check passes, and none has anything to add."))
+		return s
+	}
+	t := render.Table{Caption: "Findings, worst first", Head: []string{"level", "check", "what", "what to do"}}
+	for _, f := range b.in.Findings {
+		t.Rows = append(t.Rows, []string{f.Level.String(), f.Check, f.Message, f.Cure})
+	}
+	s.Blocks = append(s.Blocks, t)
+	return s
+}
+
+// order is the list of all steps with where each leads.
+func (b *writer) order(all []steps.Step) render.Section {
+	s := render.Section{ID: "order", Title: "The steps in order", NewPage: true, Blocks: []render.Block{
+		render.Para("Each step stands where nothing that it needs is gone and nothing that a later one needs is taken away. To ask for another order, write work.order = [\"…\", \"…\"] with these names into the design file: the program keeps it, or says what stands against it."),
+	}}
+	t := render.Table{Caption: "Steps", Tick: true, Head: []string{"step", "what", "takes away"}}
+	for _, q := range all {
+		t.Rows = append(t.Rows, []string{q.ID, q.Title, things(q.Removes)})
+	}
+	s.Blocks = append(s.Blocks, t)
+	return s
+}
+
+func things(ts []steps.Thing) string {
+	var w []string
+	for _, t := range ts {
+		w = append(w, string(t))
+	}
+	return strings.Join(w, ", ")
+}
+
+// stages are the chapters of the work, in the order in which each is begun.
+func (b *writer) stages(all []steps.Step) []render.Section {
+	var out []render.Section
+	for i, q := range all {
+		next := "that was the last step"
+		if i+1 < len(all) {
+			next = all[i+1].Title
+		}
+		if i == 0 || all[i-1].Stage != q.Stage {
+			n := 1
+			for _, o := range out {
+				if strings.HasPrefix(o.Title, q.Stage.String()) {
+					n++
+				}
+			}
+			title := q.Stage.String()
+			if n > 1 {
+				title = fmt.Sprintf("%s (%d)", title, n)
+			}
+			out = append(out, render.Section{ID: fmt.Sprintf("stage-%d", len(out)+1), Title: title, NewPage: true})
+		}
+		s := &out[len(out)-1]
+		s.Sections = append(s.Sections, b.step(i+1, q, next))
+	}
+	return out
+}
+
+// step is one step: picture, numbers, what to do, what comes next, the caution.
+func (b *writer) step(n int, q steps.Step, next string) render.Section {
+	s := render.Section{ID: "step-" + q.ID, Title: fmt.Sprintf("%d. %s", n, q.Title)}
+	if v, ok := b.sheets[q.Template]; ok && q.Template != "" {
+		s.Blocks = append(s.Blocks, b.figure(v, fmt.Sprintf("Template %s.", q.Template))...)
+	}
+	facts := render.Facts{{Name: "Face", Value: q.Face}, {Name: "Datum", Value: q.Datum}, {Name: "Tool", Value: q.Tool}, {Name: "Depth", Value: q.Depth}}
+	facts = append(facts, q.Facts...)
+	if len(q.Needs) > 0 {
+		facts = append(facts, render.Field{Name: "Needs", Value: things(q.Needs)})
+	}
+	if len(q.Removes) > 0 {
+		facts = append(facts, render.Field{Name: "Takes away", Value: things(q.Removes)})
+	}
+	facts = append(facts, render.Field{Name: "Next", Value: next})
+	s.Blocks = append(s.Blocks, facts, render.Caution{Word: "Caution", Text: q.Caution}, render.List{Items: q.Do, Tick: true})
+	for _, t := range q.Tables {
+		s.Blocks = append(s.Blocks, t)
+	}
+	return s
+}
+
+// proofs are the simulated cuts.
+func (b *writer) proofs() render.Section {
+	s := render.Section{ID: "proofs", Title: "Proofs", NewPage: true, Blocks: []render.Block{
+		render.Para("What follower and cutter of each template really leave, simulated; areas in mm², depths in mm. Only what is deeper than 0.02 mm counts."),
+	}}
+	t := render.Table{Caption: "Simulated cuts", Head: []string{"template", "bit", "left", "lost", "by hand", "deepest left"}, Number: []bool{false, false, true, true, true, true}}
+	for i, p := range b.j.Proofs {
+		t.Rows = append(t.Rows, []string{p.Template, b.j.Templates[i].Tool.Bit, mm(p.Left.Area()), mm(p.Lost.Area()), mm(p.ByHand.Area()), mm(p.LeftReach)})
+	}
+	s.Blocks = append(s.Blocks, t)
+	if v, ok := b.sheets[sheet.ProofKeyID]; ok {
+		s.Blocks = append(s.Blocks, b.figure(v, "The key in its recess, with the gap all round drawn larger.")...)
+	}
+	return s
+}
+
+func mm(v float64) string { return design.MM(v) }
+
+// safety is the last word, and the first.
+func safety() render.Section {
+	return render.Section{ID: "safety", Title: "Safety", NewPage: true, Blocks: []render.Block{
+		render.Para("These are the usual cautions of the trade. They replace no manual of a tool, no data sheet, no local rule: those come first. Where a rule asks for a licensed person, ask one."),
+		render.List{Items: steps.Cautions()},
+	}}
+}
+
+// tables of the job by name.
+func (b *writer) tables() map[string]table.Table {
+	m := map[string]table.Table{}
+	for _, t := range table.All(b.j, b.in.Findings) {
+		m[t.Name] = t
+	}
+	return m
+}
