@@ -71,6 +71,7 @@ type Drawing struct {
 	ID, Title string
 	Bounds    geom.Box // of the sheet, frame included
 	Groups    []Group
+	Keep      []geom.Box // no seam crosses these where a page or two more can help it
 
 	// Remarks say what a person should know of how the sheet came out: letters
 	// that the font lacks, labels that became numbered notes.

@@ -79,7 +79,7 @@ func Layout(s Sheet, opt LayoutOptions) (Drawing, error) {
 	for _, f := range s.Solids {
 		o.hatching.Shapes = append(o.hatching.Shapes, f.hatched(o.ink.words)...)
 	}
-	d := Drawing{ID: s.ID, Title: o.written(s.Title)}
+	d := Drawing{ID: s.ID, Title: o.written(s.Title), Keep: s.Keep}
 	for _, g := range append([]Group{o.hatching}, append(o.work, o.holes, o.dims, o.labels)...) {
 		if len(g.Shapes)+len(g.Texts)+len(g.Groups) > 0 {
 			d.Groups = append(d.Groups, g)

@@ -26,6 +26,11 @@ func (s Sheet) mirrored() Sheet {
 	for i := range s.Holes {
 		s.Holes[i].At = m.Point(s.Holes[i].At)
 	}
+	keep := s.Keep
+	s.Keep = nil
+	for _, k := range keep {
+		s.Keep = append(s.Keep, geom.BoxOf(m.Point(k.Min), m.Point(k.Max)))
+	}
 	s.Waste = append([]Waste(nil), s.Waste...)
 	for i := range s.Waste {
 		s.Waste[i].Region = m.Region(s.Waste[i].Region)

@@ -32,9 +32,13 @@ func (s pageSetup) plan(d Drawing, across, up profile) *plan {
 
 func (p *plan) count() int { return len(p.xs) * len(p.ys) }
 
-// better reports whether p takes fewer pages than q, or as many with better
+// better reports whether p alone keeps clear what must be, or takes fewer pages than
+// q, or as many with better
 // seams.
 func (p *plan) better(q *plan) bool {
+	if a, b := p.cost >= keepClear, q.cost >= keepClear; a != b {
+		return b
+	}
 	if p.count() != q.count() {
 		return p.count() < q.count()
 	}

@@ -16,6 +16,10 @@ const (
 	acrossHole = 12
 	acrossWord = 4
 	acrossLine = 1
+	// keepClear is more than all else that a seam can cross: rather another page.
+	keepClear = 1e4
+	// extraPages is how many pages along an axis it may cost to keep clear.
+	extraPages = 2
 	// seamAir is how far from the end of a pocket or slot a seam should stay.
 	seamAir = 2.0
 	// smallPart is the largest side of a part that counts as a pocket.
@@ -45,6 +49,10 @@ func profiles(d Drawing) (x, y profile) {
 		}
 	}
 	walk(d.Groups)
+	for _, k := range d.Keep {
+		x.add(k.Min.X, k.Max.X, keepClear)
+		y.add(k.Min.Y, k.Max.Y, keepClear)
+	}
 	return x, y
 }
 
@@ -89,14 +97,26 @@ func count(l, u, overlap float64) int {
 
 // seams chooses where the windows of u mm start along an axis from lo to hi: as
 // few as possible, and of all ways to shift them the one whose seams spoil the
-// least; among equals the most even. The search is exact on a grid of 1 mm, by
-// dynamic programming over seams: O(pages · length · u).
+// least; among equals the most even. Where a seam must then cross what is to be
+// kept clear, one or two pages more are tried. The search is exact on a grid of
+// 1 mm, by dynamic programming over seams: O(pages · length · u).
 //
 //	starts[0]        starts[1]        starts[2]
 //	├──────────────┬─┤                            ─ overlap of each pair
 //	               ├──────────────┬─┤
 func seams(p profile, lo, hi, u, overlap float64) (starts []float64, cost float64) {
 	n := count(hi-lo, u, overlap)
+	starts, cost = seamsOf(p, lo, hi, u, overlap, n)
+	for more := 1; more <= extraPages && cost >= keepClear; more++ {
+		if s, c := seamsOf(p, lo, hi, u, overlap, n+more); c < cost {
+			starts, cost = s, c
+		}
+	}
+	return starts, cost
+}
+
+// seamsOf chooses the starts of n windows.
+func seamsOf(p profile, lo, hi, u, overlap float64, n int) (starts []float64, cost float64) {
 	if n == 1 {
 		return []float64{lo}, 0
 	}
@@ -104,7 +124,7 @@ func seams(p profile, lo, hi, u, overlap float64) (starts []float64, cost float6
 	even := (hi - lo - overlap) / float64(n) // between seams, all alike
 	// Seam k (1 … n−1) must lie where k pages before it and n − k behind it reach.
 	first := func(k int) float64 { return math.Max(lo+1, hi-u-float64(n-1-k)*step) }
-	last := func(k int) float64 { return lo + float64(k)*step }
+	last := func(k int) float64 { return math.Min(lo+float64(k)*step, hi-float64(n-k)) }
 	type state struct {
 		cost float64
 		from int

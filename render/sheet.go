@@ -24,6 +24,9 @@ type Sheet struct {
 	Waste  []Waste
 	Solids []CutFace
 
+	// Keep is what no seam of a tiled print may cross, though it cost a page.
+	Keep []geom.Box
+
 	// Grain is the direction of the grain; Layout finds room for an arrow. The
 	// zero vector draws none.
 	Grain geom.Vec

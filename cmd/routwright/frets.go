@@ -32,7 +32,7 @@ func fretsCommand() *cli.Command {
 			"          routwright frets --bass 686 --treble 648 --square 7 --frets 24 --dxf slots.dxf",
 		OnUsageError:    usageError,
 		HideHelpCommand: true,
-		Flags:           fretsFlags(),
+		Flags:           append(fretsFlags(), jigFlags()...),
 		Action:          runFrets,
 	}
 }
@@ -58,7 +58,11 @@ func runFrets(c *cli.Context) error {
 		return f.blame(err)
 	}
 	for _, o := range outs {
-		if err := f.render(o, b); err != nil {
+		err := f.render(o, b)
+		if ferr := f.err(); ferr != nil { // faults of single flags, told by their names
+			return ferr
+		}
+		if err != nil {
 			return codedError{exitUsage, fmt.Errorf("--%s: %w", o.flag, err)}
 		}
 	}
@@ -79,18 +83,38 @@ func (f *fretsInput) render(o *output, b *fretboard.Board) error {
 		return b.WriteDepths(&o.data, f.unit)
 	case "print":
 		return b.WriteText(&o.data, f.unit)
+	case "tension":
+		return f.tension(&o.data, b)
 	}
-	opt := fretboard.SheetOptions{Unit: f.unit, Markers: f.c.Bool("markers"), Assumed: f.assumed}
+	opt := fretboard.SheetOptions{Unit: f.unit, Assumed: f.assumed}
+	if f.c.Bool("markers") {
+		opt.Markers = fretboard.CommonMarker
+	}
 	s := fretboard.Sheet(b, opt)
 	if o.flag == "table" {
 		opt.Assumed = f.notes(nil, b.Fanned())
 		s = fretboard.TableSheet(b, opt)
 	}
+	if o.flag == "strip" || o.flag == "strip-dxf" {
+		x, err := f.jig(b)
+		if err != nil {
+			return err
+		}
+		opt.Assumed, opt.Markers = f.assumed, 0
+		s = fretboard.IndexSheet(b, x, opt)
+	}
+	if o.flag == "radius-gauges" {
+		var curved bool
+		if s, curved = fretboard.RadiusSheet(b, opt); !curved {
+			f.fail("radius-gauges", errors.New("the board is flat: give --radius, too"))
+			return f.err()
+		}
+	}
 	d, err := render.Layout(s, render.LayoutOptions{})
 	if err != nil {
 		return err
 	}
-	if o.flag == "dxf" {
+	if o.flag == "dxf" || o.flag == "strip-dxf" {
 		return dxf.Write(&o.data, d, dxf.Options{})
 	}
 	return svg.Write(&o.data, d)

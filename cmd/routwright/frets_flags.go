@@ -263,6 +263,13 @@ func (f *fretsInput) board(s *fretboard.Spec) {
 	if g := f.lengths("gauges"); g != nil {
 		s.Strings.Gauges, s.Strings.EqualGaps = g, true
 	}
+	switch f.c.String("spacing") {
+	case "", "gaps":
+	case "centres":
+		s.Strings.EqualGaps = false
+	default:
+		f.fail("spacing", fmt.Errorf("%q given; allowed: gaps, centres", f.c.String("spacing")))
+	}
 	m := s.Edges.BassNut
 	margin := f.length("margin", &m)
 	nut, end := f.length("nut-width", &s.Edges.NutWidth), f.length("end-width", &s.Edges.EndWidth)
@@ -357,7 +364,7 @@ func (f *fretsInput) outputs() []*output {
 		seen[name] = flag
 		outs = append(outs, &output{flag: flag, name: name})
 	}
-	for _, flag := range []string{"csv", "svg", "dxf", "table", "sagittas"} {
+	for _, flag := range []string{"csv", "svg", "dxf", "table", "sagittas", "strip", "strip-dxf", "radius-gauges", "tension"} {
 		if !f.c.IsSet(flag) {
 			continue
 		}

@@ -41,6 +41,24 @@ func stringToEdge(r Rule, j *job.Job) []Finding {
 	return []Finding{*worst}
 }
 
+// indexWeb measures the wood between neighbouring notches of the strip.
+func indexWeb(r Rule, j *job.Job) []Finding {
+	if j.Index == nil {
+		return nil
+	}
+	l, want, bad := r.below(j.Index.Web)
+	if !bad {
+		return nil
+	}
+	d := j.Design.Board.Index
+	at := d.Pin.At
+	if at.IsZero() {
+		at = j.Design.Board.At
+	}
+	got := max(j.Index.Web, 0)
+	return []Finding{r.finding(l, got, want, fmt.Sprintf("the slotting jig keeps %s mm of wood between two of its places, less than %s, with a pin of %s mm", mm(got), mm(want), mm(j.Index.Spec.Pin)), "use a thinner pin, or stand the two pins of a carrier nearer the board", at)}
+}
+
 // scaleRuler reminds of the calibration.
 func scaleRuler(r Rule, j *job.Job) []Finding {
 	if j.Design.Print.Measured.Set() {

@@ -143,6 +143,8 @@ var rules = []Rule{
 		Tests: "The saddles can be set to the height that neck, frets and action ask for."},
 	{ID: "neck-angle", Limits: Limits{Warn: limit.NeckAngle}, Find: neckAngle,
 		Tests: "The neck leans back by 0 to 5 degrees."},
+	{ID: "index-web", Limits: limit.IndexWeb, Find: indexWeb,
+		Tests: "The slotting strip or carrier keeps wood between its notches or holes."},
 	{ID: "scale-ruler", Find: scaleRuler,
 		Tests: "The printed rulers were measured before fret and bridge sheets are used."},
 }

@@ -24,6 +24,14 @@ func (d *decoder) value(dst reflect.Value, f *field, v *toml.Value, key string) 
 		l, ok := d.length(f, v, key)
 		dst.SetFloat(float64(l))
 		return ok
+	case t == pitchType:
+		p, ok := d.pitch(f, v, key)
+		dst.SetFloat(float64(p))
+		return ok
+	case t == ratioType:
+		r, ok := d.ratio(f, v, key)
+		dst.SetFloat(float64(r))
+		return ok
 	case t.Kind() == reflect.Float64:
 		n, ok := d.number(f, v, key)
 		dst.SetFloat(n)
@@ -82,11 +90,18 @@ func (d *decoder) fixed(dst reflect.Value, f *field, v *toml.Value, key string) 
 }
 
 // list decodes a list of any number of values. A single text stands for a list
-// of one.
+// of one, and so does a single value where the field says so.
 func (d *decoder) list(dst reflect.Value, f *field, v *toml.Value, key string) bool {
 	items := v.Items
 	if v.Kind == toml.String && dst.Type().Elem().Kind() == reflect.String {
 		items = []*toml.Value{v}
+	} else if f.single && v.Kind != toml.Array && v.Kind != toml.Inline {
+		one := reflect.New(dst.Type().Elem()).Elem()
+		if !d.value(one, f, v, key) {
+			return false
+		}
+		dst.Set(reflect.Append(dst, one))
+		return true
 	} else if v.Kind != toml.Array {
 		return d.wrong(f, dst.Type(), v, key)
 	}
@@ -241,6 +256,10 @@ func example(f *field, t reflect.Type) string {
 		}
 	case l == lengthType:
 		one = `12.5, or "1/2 in"`
+	case l == pitchType:
+		one = `"E4"`
+	case l == ratioType:
+		one = `"3/2"`
 	}
 	switch {
 	case t == pointType:

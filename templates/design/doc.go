@@ -21,6 +21,8 @@
 //	         "file" (an outline beside the design), "paper"
 //	unique   names of this kind appear once in the file
 //	ref      the text is the name of one of this kind
+//	single   "true" when one value may stand for a list of one
+//	bare     "true" for the value that may stand in place of its table; it has no key
 //
 // Below it, package toml reads the file's syntax and knows no guitars.
 package design

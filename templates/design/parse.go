@@ -143,6 +143,11 @@ func (d *decoder) entry(dst reflect.Value, f *field, e *toml.Entry, key string) 
 	v := e.Value
 	switch f.form {
 	case formTable:
+		if b := f.sub.bare; b != nil && v.Kind != toml.Inline {
+			dst.FieldByName("Table").Set(reflect.ValueOf(Table{At: d.pos(v.At), Present: true}))
+			d.val(dst.Field(b.index), b, v, key)
+			return
+		}
 		if v.Kind != toml.Inline {
 			cure := fmt.Sprintf("write [%s] and its keys below", key)
 			d.fail(v.At, key, describe(v), f.allowed(d.unit), cure)

@@ -5,6 +5,8 @@ import (
 	"encoding/json"
 	"reflect"
 	"strings"
+
+	physics "routwright/templates/strings"
 )
 
 // Schema returns a JSON Schema of the design file for editors, indented, ending
@@ -40,6 +42,12 @@ func Schema() ([]byte, error) {
 // schemaLength is how an editor knows a length in quotes: a looser form of what
 // ParseLength takes.
 const schemaLength = `^\s*[-+−–]?\s*[0-9½¼¾⅛⅜⅝⅞⅓⅔][-0-9.\s/⁄½¼¾⅛⅜⅝⅞⅓⅔]*([mM][mM]|[cC][mM]|[iI][nN]([cC][hH]([eE][sS])?)?|[tT][hH][oO][uU]|"|″|”|'')?\s*\.?$`
+
+// schemaPitch is how an editor knows a pitch in quotes.
+const schemaPitch = `^\s*([A-Ga-g][#♯b♭]?[0-9]|[0-9.]+(\s*[hH][zZ])?)\s*$`
+
+// schemaRatio is how an editor knows an interval in quotes.
+const schemaRatio = `^\s*[0-9.]+(\s*[/:]\s*[0-9.]+)?\s*$`
 
 // pair is one member of a JSON object; pairs keep their order.
 type pair struct {
@@ -91,11 +99,18 @@ func object(s *spec) pairs {
 // schema returns the schema of one key.
 func (f *field) schema() pairs {
 	var out pairs
-	if f.doc != "" {
-		out = append(out, pair{"description", f.doc + ": " + f.allowed(Millimetre)})
+	doc := f.doc
+	if f.sub != nil && f.sub.bare != nil {
+		doc = f.sub.bare.doc
+	}
+	if doc != "" {
+		out = append(out, pair{"description", doc + ": " + f.allowed(Millimetre)})
 	}
 	switch f.form {
 	case formTable:
+		if b := f.sub.bare; b != nil {
+			return append(out, pair{"anyOf", []any{b.schemaOf(b.typ), object(f.sub)}})
+		}
 		return append(out, object(f.sub)...)
 	case formTables:
 		return append(out, pair{"type", "array"}, pair{"items", object(f.sub)})
@@ -114,11 +129,21 @@ func (f *field) schemaOf(t reflect.Type) pairs {
 		return listSchema(lengthRef(), 2, 2)
 	case t.Kind() == reflect.Array:
 		return listSchema(f.schemaOf(t.Elem()), t.Len(), t.Len())
-	case t.Kind() == reflect.Slice && t.Elem().Kind() == reflect.String:
+	case t.Kind() == reflect.Slice && (f.single || t.Elem().Kind() == reflect.String):
 		one := f.schemaOf(t.Elem())
 		return pairs{{"anyOf", []any{one, listSchema(one, f.least, f.most)}}}
 	case t.Kind() == reflect.Slice:
 		return listSchema(f.schemaOf(t.Elem()), f.least, f.most)
+	case t == ratioType:
+		return pairs{{"anyOf", []any{
+			pairs{{"type", "number"}, {"minimum", 1}, {"maximum", 2}},
+			pairs{{"type", "string"}, {"pattern", schemaRatio}},
+		}}}
+	case t == pitchType:
+		return pairs{{"anyOf", []any{
+			pairs{{"type", "number"}, {"minimum", physics.LowestPitch}, {"maximum", physics.HighestPitch}},
+			pairs{{"type", "string"}, {"pattern", schemaPitch}},
+		}}}
 	case t == lengthType:
 		// A reference hides what stands beside it in draft 4, so it stands alone.
 		return pairs{{"allOf", []any{lengthRef()}}}
@@ -166,10 +191,13 @@ func writeReference(b *strings.Builder, s *spec, name, head string) {
 	cell := strings.NewReplacer("|", `\|`)
 	b.WriteString("| **" + head + "** | | |\n")
 	for _, f := range s.fields {
-		if f.sub != nil {
+		if f.sub != nil && f.sub.bare == nil {
 			continue
 		}
 		doc := f.doc
+		if f.sub != nil {
+			doc = f.sub.bare.doc
+		}
 		if f.need {
 			doc += " (needed)"
 		}

@@ -195,7 +195,11 @@ func TestSchemaAgreesWithParse(t *testing.T) {
 	for _, body := range []string{
 		"", "nmae = 1", "name = 1", "name = \"\"", "hand = \"left\"", "hand = \"up\"", "units = \"in\"",
 		"strings.scale = 648", "strings.scale = \"25 1/2 in\"", "strings.scale = '25½\"'", "strings.scale = \"648mm\"", "strings.scale = \"long\"", "strings.scale = true", "strings.scale = []", "strings.scale = {}",
-		"strings.frets = 22", "strings.frets = 22.5", "strings.frets = 0", "strings.frets = 61", "strings.frets = \"22\"",
+		"strings.frets = 22", "strings.frets = 22.5", "strings.frets = 0", "strings.frets = 121",
+		"strings.scale = {bass = 686, treble = 648}", "strings.scale = {bass = 686, treble = \"25 1/2 in\", square_fret = -2.5}", "strings.scale = {bass = 686}", "strings.scale = {bass = 686, treble = 648, square = 7}",
+		"strings.pitches = [\"E4\", 110]", "strings.pitches = [\"H4\"]", "strings.pitches = \"E4\"", "strings.ratios = [\"9/8\", 1.25, \"3:2\"]", "strings.ratios = [0.5]", "strings.ratios = [\"a\"]", "strings.cents = [200, 701.955]",
+		"fretboard.radius = 254", "fretboard.radius = [254, \"16 in\"]", "fretboard.radius = [1, 2, 3]", "fretboard.margin = 3", "fretboard.margin = {bass_nut = 3, treble_nut = 3, bass_end = 3, treble_end = 4}", "fretboard.margin = {bass_nut = 3}",
+		"[[fretboard.partial]]\nfret = 3.5\nstrings = [1, 3]", "[[fretboard.partial]]\nfret = 3.5", "fretboard.extra = {frets = 2, strings = 3, side = \"bass\"}", "strings.frets = \"22\"",
 		"slab = 1", "[slab]\nblank = [500, \"14 in\"]", "[slab]\nblank = [500]", "[slab]\nblank = [500, 400, 300]", "[slab]\nplane = {front = 1}", "[slab]\nplane = {frnt = 1}",
 		"[[slab.crack]]\nfront = [[1, 2], [3, \"4 mm\"]]", "[[slab.crack]]\nfront = [[1, 2]]", "[[slab.crack]]\nfront = [[1, 2], [3]]", "[[slab.crack]]\ntips = \"last\"", "[[slab.crack]]\ntips = [\"first\", \"last\"]", "[[slab.crack]]\ntips = \"lst\"", "[[slab.crack]]\ntips = [\"lst\"]",
 		"[body.measures]\nlower = 325", "[body.measures]\nlower = \"13 in\"", "[body.measures]\nlower = true", "[body]\nhalf_widths = [[0, 1, 1], [1, 20, 20], [2, 1, 1]]", "[body]\nhalf_widths = [[0, 1], [1, 2], [2, 1]]", "[body]\nfile = \"a.svg\"", "[body]\nfile = \"a.doc\"",

@@ -8,6 +8,7 @@ import (
 	"sync"
 
 	"routwright/geom"
+	physics "routwright/templates/strings"
 )
 
 // The struct tags of Design are the one table of the file's keys. This file
@@ -39,6 +40,8 @@ type field struct {
 	ref    string       // the text names one of this kind
 	least  int          // values in a list
 	most   int
+	single bool   // one value alone stands for a list of one
+	or     string // what else the key takes, in words: the table that the value stands for
 }
 
 // bound is a range with both ends allowed. A length's is in mm.
@@ -51,6 +54,7 @@ type bound struct {
 type spec struct {
 	fields []*field
 	byKey  map[string]*field
+	bare   *field // the value that may stand in place of the table
 }
 
 // keys returns the names of the keys.
@@ -74,6 +78,8 @@ var (
 	tableType  = reflect.TypeFor[Table]()
 	lengthType = reflect.TypeFor[Length]()
 	angleType  = reflect.TypeFor[Degrees]()
+	pitchType  = reflect.TypeFor[Pitch]()
+	ratioType  = reflect.TypeFor[Ratio]()
 	pointType  = reflect.TypeFor[geom.Point]()
 )
 
@@ -86,8 +92,15 @@ func specOf(t reflect.Type) *spec {
 		}
 		f := fieldOf(sf)
 		f.index = i
+		if f.key == "" {
+			s.bare = f
+			continue
+		}
 		s.fields = append(s.fields, f)
 		s.byKey[f.key] = f
+	}
+	if s.bare != nil {
+		s.bare.or = "or a table {" + strings.Join(s.keys(), ", ") + "}"
 	}
 	return s
 }
@@ -97,7 +110,7 @@ func fieldOf(sf reflect.StructField) *field {
 	tag := sf.Tag
 	f := &field{
 		key: tag.Get("toml"), doc: tag.Get("doc"), need: tag.Get("need") == "true",
-		text: tag.Get("text"), unique: tag.Get("unique"), ref: tag.Get("ref"), most: 10_000,
+		single: tag.Get("single") == "true", text: tag.Get("text"), unique: tag.Get("unique"), ref: tag.Get("ref"), most: 10_000,
 	}
 	switch t := sf.Type; {
 	case t.Kind() == reflect.Map:
@@ -118,7 +131,7 @@ func fieldOf(sf reflect.StructField) *field {
 			panic("design: items tag of " + sf.Name + ": " + err.Error())
 		}
 	}
-	if f.key == "" || f.form == formValue && f.doc == "" {
+	if bare := tag.Get("bare") == "true"; (f.key == "") != bare || f.form == formValue && f.doc == "" {
 		panic("design: field " + sf.Name + " needs its toml and doc tags")
 	}
 	return f
@@ -188,6 +201,9 @@ func plainNumber(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) 
 func (f *field) allowed(unit string) string {
 	switch f.form {
 	case formTable:
+		if b := f.sub.bare; b != nil {
+			return b.allowed(unit)
+		}
 		return "a table: [" + f.key + "] or {…}"
 	case formTables:
 		return "tables under [[" + f.key + "]]"
@@ -199,8 +215,18 @@ func (f *field) allowed(unit string) string {
 
 // of says what a value of type t inside the field takes.
 func (f *field) of(t reflect.Type, unit string) string {
+	s := f.ofOne(t, unit)
+	if f.or != "" && t == f.typ {
+		s += ", " + f.or
+	}
+	return s
+}
+
+func (f *field) ofOne(t reflect.Type, unit string) string {
 	one := f.each(leaf(t), unit)
 	switch {
+	case f.single && t == f.typ:
+		return fmt.Sprintf("%s, or a list of up to %d", one, f.most)
 	case t == pointType:
 		return "a point [x, y] of lengths " + f.bound.in(unit)
 	case t.Kind() == reflect.Array:
@@ -241,6 +267,10 @@ func (f *field) each(t reflect.Type, unit string) string {
 		return what
 	case t == lengthType:
 		what = "a length"
+	case t == ratioType:
+		return ratioExamples
+	case t == pitchType:
+		return fmt.Sprintf("%s from %g to %g", pitchExamples, physics.LowestPitch, physics.HighestPitch)
 	case t.Kind() == reflect.Int:
 		what = "a whole number"
 	case t.Kind() == reflect.Bool:

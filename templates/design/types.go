@@ -9,6 +9,14 @@ type Length float64
 // Degrees is an angle in degrees, as builders write it.
 type Degrees float64
 
+// Pitch is the pitch of an open string in Hz. In the file it is a number in Hz
+// or a note with its octave: 110, "A2", "F#3".
+type Pitch float64
+
+// Ratio is an interval above the open string as a ratio of frequencies, above 1
+// and up to the octave, 2. In the file it is a number or a fraction: 1.25, "5/4".
+type Ratio float64
+
 // Design is a design file as read: nothing in it is solved yet. Every table and
 // every value keeps its place in the file. The tags give the key; `range` the
 // values allowed, both ends included; `oneof` the words allowed; `doc` what the
@@ -92,12 +100,31 @@ type Crack struct {
 // Strings is what the strings fix.
 type Strings struct {
 	Table
-	Scale     Val[Length] `toml:"scale" range:"200 mm,1400 mm" doc:"nut edge to bridge line, uncompensated"`
-	Frets     Val[int]    `toml:"frets" range:"1,60" doc:"number of frets"`
-	Divisions Val[int]    `toml:"divisions" range:"5,72" doc:"equal steps to the octave (12)"`
-	Count     Val[int]    `toml:"count" range:"1,14" doc:"number of strings (6)"`
-	Spread    Spread      `toml:"spread"`
-	Action    Action      `toml:"action"`
+	Scale     Scale          `toml:"scale"`
+	Frets     Val[int]       `toml:"frets" range:"1,120" doc:"number of frets right across the board"`
+	Divisions Val[int]       `toml:"divisions" range:"1,144" doc:"equal steps to the octave (12)"`
+	Cents     Val[[]float64] `toml:"cents" range:"0,1200" items:"1,144" doc:"in place of divisions: cents of each step of the octave above the open string, rising; the octave closes the list, written or not"`
+	Ratios    Val[[]Ratio]   `toml:"ratios" items:"1,144" doc:"in place of divisions: ratio of each step of the octave to the open string, rising; the octave closes the list, written or not"`
+	Count     Val[int]       `toml:"count" range:"1,14" doc:"number of strings (6)"`
+	Spread    Spread         `toml:"spread"`
+	Spacing   Val[string]    `toml:"spacing" oneof:"centres,gaps" doc:"what is even between the outer strings: the middles of the strings (centres), or the air between them (gaps)"`
+	Action    Action         `toml:"action"`
+
+	Gauges  Val[[]Length]  `toml:"gauges" range:"0.1 mm,5 mm" items:"1,14" doc:"thickness of each string, the highest string first"`
+	Pitches Val[[]Pitch]   `toml:"pitches" items:"1,14" doc:"of the open strings, the highest first"`
+	Wound   Val[int]       `toml:"wound" range:"0,14" doc:"how many of the lowest strings are wound"`
+	Cores   Val[[]Length]  `toml:"cores" range:"0 mm,4 mm" items:"1,14" doc:"thickness of the core of each wound string, 0 for a plain one, the highest string first"`
+	Masses  Val[[]float64] `toml:"masses" range:"0,100" items:"1,14" doc:"grams that a metre of each string weighs, 0 where not weighed, the highest string first"`
+	Winding Val[string]    `toml:"winding" oneof:"steel,nickel,bronze" doc:"metal of the winding, where masses does not say it; nickel-plated steel counts as steel"`
+}
+
+// Scale is one scale length, or the two of a fan.
+type Scale struct {
+	Table
+	One    Val[Length]  `bare:"true" range:"200 mm,1400 mm" doc:"nut edge to bridge line on the centre line, uncompensated; a table makes a fan"`
+	Bass   Val[Length]  `toml:"bass" need:"true" range:"200 mm,1400 mm" doc:"scale of a fan along the bass string"`
+	Treble Val[Length]  `toml:"treble" need:"true" range:"200 mm,1400 mm" doc:"scale of a fan along the treble string"`
+	Square Val[float64] `toml:"square_fret" range:"-400,400" doc:"the fret that is square to the centre line; 6.5 and -2 are allowed (7)"`
 }
 
 // Spread is how far apart the outer strings run.
@@ -125,12 +152,68 @@ type Body struct {
 // Board is the fretboard.
 type Board struct {
 	Table
-	NutWidth  Val[Length] `toml:"nut_width" range:"20 mm,120 mm" doc:"width of the board at the nut"`
-	EndWidth  Val[Length] `toml:"end_width" range:"20 mm,160 mm" doc:"width of the board at its end"`
-	Overhang  Val[Length] `toml:"overhang" range:"0 mm,40 mm" doc:"board beyond the last fret"`
-	Kerf      Val[Length] `toml:"kerf" range:"0.2 mm,3 mm" doc:"width of the slot that the saw makes"`
-	Thickness Val[Length] `toml:"thickness" range:"2 mm,12 mm" doc:"of the board in its middle"`
-	Fret      Val[Length] `toml:"fret_height" range:"0.5 mm,2 mm" doc:"height of the fret wire's crown over the board"`
+	NutWidth  Val[Length]   `toml:"nut_width" range:"10 mm,300 mm" doc:"width of the board at the nut"`
+	EndWidth  Val[Length]   `toml:"end_width" range:"10 mm,300 mm" doc:"width of the board at its end"`
+	Margin    Margin        `toml:"margin"`
+	Overhang  Val[Length]   `toml:"overhang" range:"0 mm,100 mm" doc:"board beyond the last fret"`
+	EndRadius Val[Length]   `toml:"end_radius" range:"1 mm,5000 mm" doc:"of an end that bulges past its corners; straight if not given"`
+	Radius    Val[[]Length] `toml:"radius" range:"30 mm,5000 mm" items:"1,2" single:"true" doc:"of the surface across the strings: one for a cylinder, two for a cone from the nut to the last fret; flat if not given"`
+	Nut       NutEnd        `toml:"nut"`
+	ZeroFret  Val[bool]     `toml:"zero_fret" doc:"a slot at the nut line, too; the nut itself then lies behind it"`
+	Partial   []Partial     `toml:"partial"`
+	Extra     ExtraFrets    `toml:"extra"`
+	Kerf      Val[Length]   `toml:"kerf" range:"0.2 mm,3 mm" doc:"width of the slot that the saw makes"`
+	SlotDepth Val[Length]   `toml:"slot_depth" range:"0.3 mm,15 mm" doc:"of the slots below the surface"`
+	Binding   Val[Length]   `toml:"binding" range:"0 mm,20 mm" doc:"the slots stop this far inside the edges, for a bound board; 0 saws right across"`
+	Index     Index         `toml:"index"`
+	Markers   Val[Length]   `toml:"markers" range:"0 mm,30 mm" doc:"diameter of the position markers; 0 for a board without"`
+	Thickness Val[Length]   `toml:"thickness" range:"2 mm,12 mm" doc:"of the board in its middle"`
+	Fret      Val[Length]   `toml:"fret_height" range:"0.5 mm,2 mm" doc:"height of the fret wire's crown over the board"`
+}
+
+// Margin is how far the board reaches past the outer strings, square to the
+// centre line.
+type Margin struct {
+	Table
+	One       Val[Length] `bare:"true" range:"0 mm,100 mm" doc:"in place of the widths: from the middle of an outer string to the edge; a table gives each place its own"`
+	BassNut   Val[Length] `toml:"bass_nut" need:"true" range:"0 mm,100 mm" doc:"at the nut on the bass side"`
+	TrebleNut Val[Length] `toml:"treble_nut" need:"true" range:"0 mm,100 mm" doc:"at the nut on the treble side"`
+	BassEnd   Val[Length] `toml:"bass_end" need:"true" range:"0 mm,100 mm" doc:"at the last fret on the bass side"`
+	TrebleEnd Val[Length] `toml:"treble_end" need:"true" range:"0 mm,100 mm" doc:"at the last fret on the treble side"`
+}
+
+// NutEnd is the board's end behind the nut line.
+type NutEnd struct {
+	Table
+	Slot   Val[Length] `toml:"slot" range:"0 mm,20 mm" doc:"width along the board of a slot for the nut; 0 when the nut stands at the board's end"`
+	Behind Val[Length] `toml:"behind" range:"0 mm,50 mm" doc:"from a zero fret to the nut's string edge"`
+	Shelf  Val[Length] `toml:"shelf" range:"0 mm,200 mm" doc:"board left behind the nut"`
+}
+
+// Partial is a slot under some of the strings.
+type Partial struct {
+	Table
+	Fret    Val[float64] `toml:"fret" need:"true" range:"0,200" doc:"its place, counted in frets; 3.5 halves the step in cents"`
+	Strings Val[[2]int]  `toml:"strings" need:"true" range:"1,14" doc:"first and last string that it serves, 1 is the highest"`
+}
+
+// ExtraFrets is slots past the last whole one on one side of the board.
+type ExtraFrets struct {
+	Table
+	Frets   Val[int]    `toml:"frets" need:"true" range:"1,60" doc:"slots past the last whole one, on one side of the board"`
+	Strings Val[int]    `toml:"strings" need:"true" range:"1,13" doc:"how many strings they serve"`
+	Side    Val[string] `toml:"side" oneof:"treble,bass" doc:"side of the board that they lie on (treble)"`
+}
+
+// Index is the strip, or for a fan the carrier, that leads the board past the
+// saw from slot to slot.
+type Index struct {
+	Table
+	Kind   Val[string] `toml:"kind" oneof:"notches,holes" doc:"what the pins drop into (notches)"`
+	Pin    Val[Length] `toml:"pin" range:"1 mm,12 mm" doc:"diameter of the pin or pins beside the saw"`
+	Offset Val[Length] `toml:"offset" range:"-200 mm,200 mm" doc:"from the middle of the pin to the middle of the saw's kerf along the board, positive when the saw is nearer the nut"`
+	Span   Val[Length] `toml:"span" range:"30 mm,500 mm" doc:"between the middles of the two pins of a fan's carrier"`
+	Play   Val[Length] `toml:"play" range:"0 mm,0.5 mm" doc:"by which a notch is wider than the pin"`
 }
 
 // Keys is what all keys share.

@@ -31,7 +31,8 @@ type Board struct {
 	// BridgeLine runs through the outer saddle points.
 	BridgeLine geom.Seg
 
-	ref [2]StringLine // bass and treble reference for the slots
+	ref   [2]StringLine // bass and treble reference for the slots
+	right *Board        // the original of a mirrored board
 }
 
 // New lays a board out, or returns Problems. O((frets + partials)²).

@@ -17,6 +17,7 @@ type EdgeGap struct {
 // whole slot. Check 32: under 2 mm the string slips off the fret ends, under
 // 2.5 mm it may (common practice).
 func (b *Board) EdgeGaps() []EdgeGap {
+	b = b.original()
 	var out []EdgeGap
 	for i := 0; i <= b.Spec.Frets; i++ {
 		f := b.Spec.Tuning.Fraction(float64(i))
@@ -65,7 +66,10 @@ func (b *Board) SlotErrors() []SlotError {
 			_, u, ok := meet(s.Line, geom.Line(ref.Nut, ref.Saddle))
 			e := SlotError{Fret: s.Fret, Bass: k == 0, Got: math.NaN(), Want: l * want[i]}
 			if ok {
-				e.Got = u * l
+				e.Got = u * ref.Nut.Dist(ref.Saddle)
+			}
+			if ok && !b.Fanned() { // measured on the centre line, not along a slanting string
+				e.Got = u * math.Abs(ref.Nut.Y-ref.Saddle.Y)
 			}
 			e.Off = e.Got - e.Want
 			out = append(out, e)

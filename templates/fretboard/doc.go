@@ -9,6 +9,7 @@
 //	markers    Board.Markers
 //	checks     Board.EdgeGaps (string to edge), Board.SlotErrors (slot to formula)
 //	drawing    Sheet (the board), TableSheet (the table, to read at the saw)
+//	jigs       Board.NewIndex, IndexSheet (slotting strip or carrier), RadiusSheet
 //
 // Coordinates, in millimetres, seen from the front: the origin is where the
 // centre line meets the bridge line, +Y runs to the nut, the bass side is −X.

@@ -191,7 +191,7 @@ func TestGoldenSheets(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		golden(t, name+"_sheet.txt", dump(Sheet(b, SheetOptions{Markers: true, Assumed: []string{"kerf 0.58 mm"}})))
+		golden(t, name+"_sheet.txt", dump(Sheet(b, SheetOptions{Markers: CommonMarker, Assumed: []string{"kerf 0.58 mm"}})))
 		golden(t, name+"_table_sheet.txt", dump(TableSheet(b, SheetOptions{})))
 	}
 }

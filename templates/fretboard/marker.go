@@ -21,8 +21,10 @@ var markersTwelve = map[int]int{3: 1, 5: 1, 7: 1, 9: 1, 0: 2}
 // outer strings' spread to either side. diameter 0 means 6 mm.
 func (b *Board) Markers(diameter float64) []Marker {
 	if diameter == 0 {
-		diameter = commonMarker
+		diameter = CommonMarker
 	}
+	left := b.right != nil
+	b = b.original()
 	n := b.Spec.Tuning.Steps()
 	var out []Marker
 	for i := 1; i <= b.Spec.Frets; i++ {
@@ -45,6 +47,11 @@ func (b *Board) Markers(diameter float64) []Marker {
 			continue
 		}
 		out = append(out, Marker{i, at(0.25), diameter}, Marker{i, at(0.75), diameter})
+	}
+	if left {
+		for i := range out {
+			out[i].At = geom.MirrorX().Point(out[i].At)
+		}
 	}
 	return out
 }

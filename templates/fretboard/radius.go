@@ -41,6 +41,7 @@ func (b *Board) mid(x float64) float64 {
 // RadiusAt returns the surface's radius at height y over the bridge line, +Inf
 // on a flat board.
 func (b *Board) RadiusAt(y float64) float64 {
+	b = b.original()
 	r := b.Spec.Radius
 	if r.Flat() {
 		return math.Inf(1)
@@ -83,6 +84,7 @@ func (b *Board) bridgeMid() float64 { return b.BridgeLine.A.Lerp(b.BridgeLine.B,
 // from the straight line between its ends at the nut and at the last slot: the
 // largest distance up or down over 100 places, mm.
 func (b *Board) Hollow(i int) float64 {
+	b = b.original()
 	l := b.Strings[i-1]
 	f1 := b.Spec.Tuning.Fraction(float64(b.Spec.Frets))
 	z0, z1 := b.Drop(l.At(0)), b.Drop(l.At(f1))
@@ -108,6 +110,7 @@ type Depth struct {
 // Depths returns the sagittas and depths of all slots. The floor follows the
 // surface at Spec.Slot.Depth.
 func (b *Board) Depths() []Depth {
+	b = b.original()
 	out := make([]Depth, 0, len(b.Slots))
 	d := b.Spec.Slot.Depth
 	for _, s := range b.Slots {

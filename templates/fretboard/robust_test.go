@@ -76,7 +76,10 @@ func TestWildSpecs(t *testing.T) {
 			func(w io.Writer) error { return b.WriteText(w, Inch) },
 			func(w io.Writer) error { return b.WriteDepths(w, MM) },
 			b.WriteJSON,
-			func(w io.Writer) error { _, err := w.Write(dump(Sheet(b, SheetOptions{Markers: true}))); return err },
+			func(w io.Writer) error {
+				_, err := w.Write(dump(Sheet(b, SheetOptions{Markers: CommonMarker})))
+				return err
+			},
 			func(w io.Writer) error { _, err := fmt.Fprintln(w, b.EdgeGaps(), b.SlotErrors()); return err },
 		} {
 			if err := write(&buf); err != nil {
@@ -162,6 +165,6 @@ func BenchmarkNewAndSheet(b *testing.B) {
 		if err != nil {
 			b.Fatal(err)
 		}
-		Sheet(board, SheetOptions{Markers: true})
+		Sheet(board, SheetOptions{Markers: CommonMarker})
 	}
 }

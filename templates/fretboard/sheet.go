@@ -24,7 +24,7 @@ const (
 type SheetOptions struct {
 	ID, Title string         // "" means "fretboard", "Fretboard slots"
 	Unit      Unit           // of the printed distances; "" means MM
-	Markers   bool           // draw the position markers
+	Markers   float64        // diameter of the position markers, mm; 0 draws none
 	Block     []render.Field // rows after the board's own
 	Assumed   []string       // what nobody stated, listed on the sheet
 }
@@ -56,18 +56,20 @@ func Sheet(b *Board, o SheetOptions) render.Sheet {
 	if o.Title == "" {
 		o.Title = "Fretboard slots"
 	}
+	left := b
+	b = b.original()
 	s := render.Sheet{ID: o.ID, Title: o.Title}
 	s.Groups = append(s.Groups, b.boardGroup(), b.slotGroup(), b.numberGroup(o.Unit))
 	if g := b.stringGroup(); len(g.Shapes) > 0 {
 		s.Groups = append(s.Groups, g)
 	}
-	if o.Markers {
-		s.Holes = b.markerHoles(o.Unit)
+	if o.Markers > 0 {
+		s.Holes = b.markerHoles(o.Markers, o.Unit)
 	}
 	s.Dims = b.sheetDims(o.Unit)
 	s.Block = append(b.block(o.Unit), o.Block...)
 	s.Notes = b.notes(o)
-	return s
+	return left.handed(s)
 }
 
 func (b *Board) boardGroup() render.Group {

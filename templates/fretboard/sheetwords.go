@@ -13,10 +13,10 @@ func Say(mm float64, u Unit) string {
 	return fixed(u.in(mm), tableDecimals[u].eye) + " " + string(u)
 }
 
-func (b *Board) markerHoles(u Unit) []render.Hole {
+func (b *Board) markerHoles(d float64, u Unit) []render.Hole {
 	var out []render.Hole
 	count := map[int]int{}
-	for _, m := range b.Markers(0) {
+	for _, m := range b.Markers(d) {
 		count[m.Fret]++
 		words := "" // the first speaks for all
 		if len(out) == 0 {

@@ -92,10 +92,14 @@ type Extra struct {
 const (
 	commonNutPitch    = 7.2  // string to string at the nut: 36 for six
 	commonBridgePitch = 10.4 // at the bridge: 52 for six (50 to 54)
-	commonMargin      = 3.25 // outer string to edge: 3 to 3.5
 	commonOverhang    = 6    // the board past the last slot
 	commonKerf        = 0.58 // 0.56 to 0.60
-	commonMarker      = 6    // diameter of a position marker: 5 to 7
+)
+
+// Common practice that other packages ask for, too, mm.
+const (
+	CommonMargin = 3.25 // from the middle of an outer string to the edge: 3 to 3.5
+	CommonMarker = 6.0  // diameter of a position marker: 5 to 7
 )
 
 // Common returns a single-scale board with everything not named set to common
@@ -106,7 +110,7 @@ func Common(scale float64, frets, strings int) Spec {
 	return Spec{
 		Scale: scale, Frets: frets,
 		Strings: Spacing{Count: strings, Nut: commonNutPitch * gaps, Bridge: commonBridgePitch * gaps},
-		Edges:   Edges{BassNut: commonMargin, TrebleNut: commonMargin, BassEnd: commonMargin, TrebleEnd: commonMargin},
+		Edges:   Edges{BassNut: CommonMargin, TrebleNut: CommonMargin, BassEnd: CommonMargin, TrebleEnd: CommonMargin},
 		End:     End{Overhang: commonOverhang},
 		Slot:    Saw{Kerf: commonKerf},
 	}
@@ -123,7 +127,7 @@ func (s *Spec) FitStrings() {
 	}
 	// The board's end lies at this part of the way from the nut to the bridge.
 	end := s.Tuning.Fraction(float64(s.Frets)) + s.End.Overhang/s.Scale
-	nut, last := s.Edges.NutWidth-2*commonMargin, s.Edges.EndWidth-2*commonMargin
+	nut, last := s.Edges.NutWidth-2*CommonMargin, s.Edges.EndWidth-2*CommonMargin
 	if bridge := nut + (last-nut)/end; nut > 0 && bridge > 0 && end > 0 {
 		s.Strings.Nut, s.Strings.Bridge = nut, bridge
 	}

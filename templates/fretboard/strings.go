@@ -73,3 +73,27 @@ func between(a, b geom.Point, t float64) geom.Point {
 	}
 	return a.Lerp(b, t)
 }
+
+// CentreScale returns the distance from the nut line to the bridge line on the
+// centre line: the scale of a single-scale board, between the two of a fan.
+func (b *Board) CentreScale() float64 {
+	b = b.original()
+	if !b.Fanned() {
+		return b.Spec.Scale
+	}
+	return b.mid(0) - b.bridgeMid()
+}
+
+// Lengths returns the scale length of every string, string 1 first: on a single
+// scale all have the one measured on the centre line; a fan's strings have their
+// own, along the string.
+func (b *Board) Lengths() []float64 {
+	out := make([]float64, len(b.Strings))
+	for i, l := range b.Strings {
+		out[i] = b.Spec.Scale
+		if b.Fanned() {
+			out[i] = l.Nut.Dist(l.Saddle)
+		}
+	}
+	return out
+}

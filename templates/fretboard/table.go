@@ -148,6 +148,7 @@ type jsonSlot struct {
 // scale: on the centre line), its angle and its ends. mm and degrees, at full
 // precision.
 func (b *Board) WriteJSON(w io.Writer) error {
+	b = b.original() // its coordinates run to the treble side
 	bass, treble := b.Scales()
 	doc := struct {
 		Units       string     `json:"units"`

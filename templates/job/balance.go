@@ -251,9 +251,10 @@ func (s *solver) weighNeck(b *Balance) {
 	b.add("neck", how, v, d)
 }
 
+// scale returns the distance from nut to bridge line on the centre line.
 func (s *solver) scale() float64 {
-	if v := s.d.Strings.Scale; v.Set() {
-		return float64(v.V)
+	if s.Board != nil {
+		return s.Board.CentreScale()
 	}
 	return defaultScale
 }

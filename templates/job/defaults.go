@@ -15,6 +15,9 @@ const (
 	defaultEndWidth = 56   // mm
 	defaultOverhang = 10   // mm past the last fret
 	defaultKerf     = 0.58 // mm, 0.56–0.60
+	defaultSquare   = 7.0  // the fret of a fan that is square to the centre line
+
+	defaultBehindZero = 6.0 // mm, zero fret to the nut, 4–9
 
 	defaultBoard      = 6.0 // thickness of the fretboard, mm
 	defaultFretHeight = 1.1 // of the crown of the wire

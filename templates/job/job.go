@@ -16,6 +16,7 @@ import (
 	"routwright/templates/neck"
 	"routwright/templates/part"
 	"routwright/templates/space"
+	"routwright/templates/strings"
 	"routwright/templates/tool"
 )
 
@@ -60,6 +61,17 @@ type Job struct {
 	Shape   *neck.Shape // of the neck that is to be made; nil when none is asked for
 	Bridge  *Bridge     // nil without a bridge
 	Print   Print
+
+	// Markers is the diameter of the position markers, mm; 0 for none.
+	Markers float64
+	// Index is the strip or carrier that leads the board past the saw; nil without
+	// a board. It is that of the right-handed board: its sheet mirrors it.
+	Index *fretboard.Index
+	// Strings is what each string does, the highest first; nil where the design
+	// does not say enough. Compensation is how far each saddle lies beyond the
+	// scale length, mm, from bass to treble: an estimate.
+	Strings      []strings.Row
+	Compensation []float64
 
 	Assumed []Assumption
 

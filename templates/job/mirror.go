@@ -48,6 +48,9 @@ func (s *solver) mirror() {
 	}
 	s.mirrorDrilled(m)
 	s.mirrorBridge(m)
+	if s.Board != nil {
+		s.Board = s.Board.Mirrored()
+	}
 	if s.Keys == nil {
 		return
 	}

@@ -41,6 +41,7 @@ func Solve(d *design.Design, files Files) (*Job, error) {
 	s.general()
 	s.board()
 	s.setup()
+	s.strings()
 	s.body()
 	s.meetEdge()
 	s.edge()

@@ -21,6 +21,7 @@ var (
 	Floor         = Limits{3, 6, 0}
 	Channel       = Limits{3, 5, 0} // round a drilled channel: to faces, keys, screws
 	JackWall      = Limits{Stop: 4} // round the bore of a jack
+	IndexWeb      = Limits{1, 2, 0} // between notches of a slotting strip
 	CoverLedge    = Limits{3, 5, 0}
 )
 

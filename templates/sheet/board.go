@@ -12,18 +12,30 @@ import (
 const (
 	BoardID = "fretboard"
 	TableID = "fret-table"
+	IndexID = "slotting-strip"
+
+	RadiusID = "radius-gauges"
 )
 
 // board draws the fretboard with its slots, and the table to be read at the saw.
 func board(j *job.Job) []render.Sheet {
-	var assumed []string
+	var assumed, jig []string
 	for _, a := range j.Assumed {
-		if strings.HasPrefix(a.Key, "strings.") || strings.HasPrefix(a.Key, "fretboard.") {
+		if strings.HasPrefix(a.Key, "fretboard.index.") {
+			jig = append(jig, a.Key+" "+a.Value)
+		} else if strings.HasPrefix(a.Key, "strings.") || strings.HasPrefix(a.Key, "fretboard.") {
 			assumed = append(assumed, a.Key+" "+a.Value)
 		}
 	}
-	return []render.Sheet{
-		fretboard.Sheet(j.Board, fretboard.SheetOptions{ID: BoardID, Assumed: assumed}),
+	out := []render.Sheet{
+		fretboard.Sheet(j.Board, fretboard.SheetOptions{ID: BoardID, Markers: j.Markers, Assumed: assumed}),
 		fretboard.TableSheet(j.Board, fretboard.SheetOptions{ID: TableID}),
 	}
+	if j.Index != nil {
+		out = append(out, fretboard.IndexSheet(j.Board, j.Index, fretboard.SheetOptions{ID: IndexID, Assumed: jig}))
+	}
+	if s, ok := fretboard.RadiusSheet(j.Board, fretboard.SheetOptions{ID: RadiusID}); ok {
+		out = append(out, s)
+	}
+	return out
 }

@@ -64,6 +64,9 @@ var measures = render.Field{Name: "Measures", Value: "in mm where nothing else i
 // so an old template can be recognised.
 func Mark(s render.Sheet) string {
 	h := sha256.New()
+	if s.FromBack {
+		fmt.Fprint(h, "mirrored ")
+	}
 	for _, g := range s.Groups {
 		for _, sh := range g.Shapes {
 			fmt.Fprintf(h, "%d", sh.Kind)

@@ -60,7 +60,7 @@ func (b *builder) bridgeStep() {
 	}
 	words := "Mark the saddle line from the fitted neck"
 	if b.j.Board != nil {
-		words = fmt.Sprintf("Mark the saddle line %s mm from the nut's string edge, measured along the strings on the fitted neck", mm(b.j.Board.Spec.Scale))
+		words = fmt.Sprintf("Mark the saddle line %s mm from the nut's string edge, measured along the strings on the fitted neck", mm(b.j.Board.CentreScale()))
 	}
 	b.add(Step{
 		ID: "place-bridge", Title: "Place the bridge from the fitted neck", Stage: Drilling,

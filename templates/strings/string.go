@@ -2,7 +2,9 @@
 // estimate of how far nut and saddle must move so that fretted notes ring true.
 //
 //	string    String: mass per length, tension, pitch, with stiffness
-//	estimate  Compensate: nut and saddle shifts, and what stays out of tune
+//	pitch     ParsePitch, PitchName: "E2" and Hz
+//	set       Set: the strings of an instrument from gauges, cores, masses
+//	estimate  Compensate: nut and saddle shifts, and what stays out of tune; Table
 //
 // Lengths in mm, pitches in Hz, tensions in newtons, mass per length in kg/m.
 // The compensation is an estimate: leave room to adjust, and set the saddle by

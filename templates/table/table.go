@@ -50,6 +50,15 @@ func All(j *job.Job, fs []check.Finding) []Table {
 	if j.Keys != nil && j.Keys.Fit.Spec.Border > 0 {
 		all = append(all, strips(j))
 	}
+	if j.Strings != nil {
+		all = append(all, stringTable(j))
+	}
+	if j.Board != nil && j.Markers > 0 {
+		all = append(all, markers(j))
+	}
+	if j.Index != nil {
+		all = append(all, seats(j))
+	}
 	if j.Shape != nil {
 		all = append(all, tuners(j), neckBack(j))
 	}
