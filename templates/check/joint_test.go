@@ -61,17 +61,22 @@ func TestJointThresholds(t *testing.T) {
 	}
 	j := solve(t, jointed(t))
 	n := j.Neck
+	lo, hi := math.Inf(1), 0.0 // what the strings want
+	for _, l := range j.Bridge.Lines {
+		lo, hi = math.Min(lo, l.Want), math.Max(hi, l.Want)
+	}
 	for _, c := range []struct {
 		rule            string
 		level           check.Level
 		good, bad, want float64
 		text            func(float64) string
 	}{
-		// The treble string wants 1.75 behind the scale: foremost at 1.75 (stop), 0.75 (warn).
-		{"saddle-travel", check.Stop, 0, -3, -1.75, at("at = 1\n", "at = %.6f\n")},
-		{"saddle-travel", check.Warn, 0, -3, -0.75, at("at = 1\n", "at = %.6f\n")},
-		// The bass string wants 4: the rearmost stands 9 behind the foremost.
-		{"saddle-travel", check.Stop, 1, 8, 9 - 4, at("at = 1\n", "at = %.6f\n")},
+		// The string that wants the least: the foremost saddle may stand there (stop), or
+		// 1 before it (warn).
+		{"saddle-travel", check.Stop, 1, -3, -lo, at("at = 1\n", "at = %.6f\n")},
+		{"saddle-travel", check.Warn, 1, -3, 1 - lo, at("at = 1\n", "at = %.6f\n")},
+		// The one that wants the most: the rearmost stands 9 behind the foremost.
+		{"saddle-travel", check.Stop, 1, 8, 9 - hi, at("at = 1\n", "at = %.6f\n")},
 		{"neck-to-bridge", check.Stop, 0, 1, 0.5, at("aside = 0", "aside = %.6f")},
 		{"neck-to-bridge", check.Warn, 0, 1, 0.2, at("aside = 0", "aside = %.6f")},
 		// The pocket is as much deeper as the heel is thicker, along its own slope.

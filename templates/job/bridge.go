@@ -101,11 +101,19 @@ func (s *solver) saddles(b *Bridge) {
 		if n > 1 {
 			k = float64(i) / float64(n-1) // 0 at the treble side
 		}
+		want := wantTreble + k*(wantBass-wantTreble)
+		if len(s.Compensation) == n {
+			want = s.Compensation[n-1-i]
+		}
 		p := lines[i].Saddle
-		b.Lines = append(b.Lines, Saddle{At: geom.Pt(p.X+b.Aside, p.Y+shift), Want: wantTreble + k*(wantBass-wantTreble)})
+		b.Lines = append(b.Lines, Saddle{At: geom.Pt(p.X+b.Aside, p.Y+shift), Want: want})
 	}
 	if n > 1 {
 		b.Pitch = b.Lines[0].At.Dist(b.Lines[n-1].At) / float64(n-1)
+	}
+	if len(s.Compensation) == n {
+		s.solved("compensation", fmt.Sprintf("%s mm at the bass string to %s at the treble string", design.MM(b.Lines[0].Want), design.MM(b.Lines[n-1].Want)), "an estimate from the strings' gauges, pitches and action; the saddles' travel takes up the rest")
+		return
 	}
 	s.assume("compensation", fmt.Sprintf("%s mm at the treble string to %s at the bass string", design.MM(wantTreble), design.MM(wantBass)), "an estimate: every set of strings wants its own, the saddles' travel takes up the rest")
 }

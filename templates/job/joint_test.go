@@ -122,7 +122,8 @@ func TestFittedNeckMovesTheBridge(t *testing.T) {
 func TestPostsStandAtTheCompensation(t *testing.T) {
 	j := must(t, withNeck)
 	b := j.Bridge
-	for i, l := range b.Lines {
+	for _, i := range []int{0, len(b.Lines) - 1} { // the outer strings; the posts' line serves the others by their travel
+		l := b.Lines[i]
 		if mid := (l.From + l.To) / 2; math.Abs(mid-l.Want) > 1e-6 {
 			t.Errorf("string %d: the middle of the travel is %.4f mm behind the scale, want %.4f", len(b.Lines)-i, mid, l.Want)
 		}
