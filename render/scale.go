@@ -32,6 +32,10 @@ func (s Sheet) Scaled(k float64) Sheet {
 	return s
 }
 
+// Extent returns the box of everything on the sheet that has a place, before words
+// and dimensions are set.
+func (s Sheet) Extent() geom.Box { return s.extent() }
+
 // seen is the shortest piece of a line that is kept when a sheet is made smaller,
 // mm: far below a pixel, far above where two points are one.
 const seen = 1e-3

@@ -140,17 +140,21 @@ func (s *set) fill(j *job.Job, fs []check.Finding, opt options) ([]string, error
 	if err != nil {
 		return nil, err
 	}
-	more, err := s.pages(j, drawings, opt)
+	var more []string
+	err = inParallel(2, func(i int) (err error) {
+		if i == 0 { // the longer of the two first
+			more, err = s.pages(j, drawings, opt)
+			return err
+		}
+		if err := s.pictures(j); err != nil {
+			return err
+		}
+		return s.book(j, fs, sheets, opt)
+	})
 	if err != nil {
 		return nil, err
 	}
 	notes = append(notes, more...)
-	if err := s.pictures(j); err != nil {
-		return nil, err
-	}
-	if err := s.book(j, fs, sheets, opt); err != nil {
-		return nil, err
-	}
 	if j.Board != nil {
 		if err := s.render("tables/frets.csv", func(b *bytes.Buffer) error { return j.Board.WriteCSV(b, fretboard.MM) }); err != nil {
 			return nil, err

@@ -63,18 +63,33 @@ func (d *doc) widen(p render.Picture) (render.Picture, error) {
 	if err != nil {
 		return p, fmt.Errorf("picture %q: %w", p.Alt, err)
 	}
-	box := image.Rect(0, 0, w, cfg.Height)
-	var out draw.Image = image.NewRGBA(box)
-	if pal, ok := img.(*image.Paletted); ok {
-		out = image.NewPaletted(box, pal.Palette)
-	}
-	draw.Draw(out, box, image.NewUniform(color.White), image.Point{}, draw.Src)
-	draw.Draw(out, img.Bounds().Sub(img.Bounds().Min), img, img.Bounds().Min, draw.Src)
 	var b bytes.Buffer
-	if err := png.Encode(&b, out); err != nil {
+	if err := png.Encode(&b, onWhite(img, w)); err != nil {
 		return p, fmt.Errorf("picture %q: %w", p.Alt, err)
 	}
 	p.PNG = b.Bytes()
 	p.At.Max.X = p.At.Min.X + p.At.W()*float64(w)/float64(cfg.Width)
 	return p, nil
+}
+
+// onWhite returns a picture w pixels wide, white at its right.
+func onWhite(img image.Image, w int) image.Image {
+	from := img.Bounds()
+	box := image.Rect(0, 0, w, from.Dy())
+	if p, ok := img.(*image.Paletted); ok {
+		out := image.NewPaletted(box, p.Palette)
+		white := uint8(p.Palette.Index(color.White))
+		for i := range out.Pix {
+			out.Pix[i] = white
+		}
+		for y := range from.Dy() { // row by row: drawing would look every colour up
+			row := p.Pix[p.PixOffset(from.Min.X, from.Min.Y+y):]
+			copy(out.Pix[y*out.Stride:], row[:from.Dx()])
+		}
+		return out
+	}
+	out := image.NewRGBA(box)
+	draw.Draw(out, box, image.NewUniform(color.White), image.Point{}, draw.Src)
+	draw.Draw(out, from.Sub(from.Min), img, from.Min, draw.Src)
+	return out
 }

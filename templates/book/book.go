@@ -125,29 +125,32 @@ const widest = 175.0
 // tallest picture, mm: leaves room for words on the page.
 const tallest = 150.0
 
+// words is what dimensions and labels may need round a picture, mm on each side.
+const words = 14.0
+
 // figure lays a sheet out as a picture at the largest scale that fits.
 func (b *writer) figure(s render.Sheet, alt string) []render.Block {
-	for _, k := range scales {
-		d, err := render.Layout(s.Scaled(k), render.LayoutOptions{Bare: true})
-		if err != nil {
-			if b.err == nil {
-				b.err = fmt.Errorf("picture of sheet %s: %w", s.ID, err)
-			}
-			return nil
+	box := s.Extent()
+	k := scales[len(scales)-1]
+	for _, c := range scales {
+		if c*box.W()+2*words <= widest && c*box.H()+2*words <= tallest {
+			k = c
+			break
 		}
-		if d.Bounds.W() > widest || d.Bounds.H() > tallest {
-			if k != scales[len(scales)-1] {
-				continue
-			}
-		}
-		from := ""
-		if s.FromBack {
-			from = ", seen from the back"
-		}
-		return []render.Block{render.Figure{Drawing: &d, Alt: alt, WidthMM: min(d.Bounds.W(), widest),
-			Caption: fmt.Sprintf("Sheet %s%s, here at %s. %s", s.ID, from, scaleWords(k), alt)}}
 	}
-	return nil
+	d, err := render.Layout(s.Scaled(k), render.LayoutOptions{Bare: true})
+	if err != nil {
+		if b.err == nil {
+			b.err = fmt.Errorf("picture of sheet %s: %w", s.ID, err)
+		}
+		return nil
+	}
+	from := ""
+	if s.FromBack {
+		from = ", seen from the back"
+	}
+	return []render.Block{render.Figure{Drawing: &d, Alt: alt, WidthMM: min(d.Bounds.W(), widest),
+		Caption: fmt.Sprintf("Sheet %s%s, here at %s. %s", s.ID, from, scaleWords(k), alt)}}
 }
 
 func scaleWords(k float64) string { return fmt.Sprintf("1 : %g", 1/k) }

@@ -13,7 +13,7 @@ import (
 func workOrder(r Rule, j *job.Job) []Finding {
 	at := j.Design.Work.Order.At
 	var out []Finding
-	ss := steps.Of(j)
+	ss := steps.Bare(j)
 	for _, m := range steps.Lacking(ss) {
 		out = append(out, r.finding(Stop, 0, 0, fmt.Sprintf("the step %q needs %s, which no step makes", ss[m.Step].ID, m.Thing), "add what is missing to the design", at))
 	}

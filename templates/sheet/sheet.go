@@ -41,6 +41,7 @@ func All(j *job.Job, warning string) []render.Sheet {
 	if j.Keys != nil {
 		sheets = append(sheets, keyProof(j)...)
 	}
+	sheets = append(sheets, rails(j)...)
 	if j.Board != nil {
 		sheets = append(sheets, board(j)...)
 	}

@@ -1,6 +1,10 @@
 package steps
 
-import "fmt"
+import (
+	"fmt"
+
+	"routwright/templates/part"
+)
 
 // neckWork is the neck itself. Its heel is shaped before the pocket, which is
 // cut to the heel as measured.
@@ -25,9 +29,14 @@ func (b *builder) neckWork() {
 	if !j.Design.Neck.Present {
 		return
 	}
+	makes := []Thing{"the neck blank"}
+	trims := b.neckTemplates()
+	if len(trims) == 0 {
+		makes = append(makes, heel)
+	}
 	b.add(Step{
 		ID: "shape-neck", Title: "Saw and shape the neck as far as its heel", Stage: NeckWork,
-		Needs: []Thing{measured}, Makes: []Thing{heel, "the neck blank"},
+		Needs: []Thing{measured}, Makes: makes,
 		Face: "bench", Datum: "the neck's own centre line and the nut line", Tool: "band saw, template with bearing bit, plane", Depth: "to the side template",
 		Do: []string{
 			"True the face that takes the board; knife the centre line and the nut line.",
@@ -36,7 +45,23 @@ func (b *builder) neckWork() {
 		},
 		Caution: careSaw + " " + careRouter,
 	})
+	for _, i := range trims {
+		t := b.j.Templates[i]
+		b.add(b.cut(i, Step{
+			ID: "trim-" + t.ID, Title: "Trim the " + t.Name + " to its template", Stage: NeckWork,
+			Needs: []Thing{templates, "the neck blank"}, Makes: []Thing{heel, "the outline of the neck"},
+			Face: "face of the board up", Datum: "the centre line of the neck on that of the template",
+			Do: []string{
+				"Stick or screw the template on where no wood stays, its centre line and its nut line on those of the blank.",
+				"Saw 1.5 to 2 mm outside it, then trim in passes of half the bit's diameter, downhill with the grain; at the head the grain turns, sand there.",
+				"Measure the heel again with the calliper, at both places, and write it down.",
+			},
+		}))
+	}
 	needs := []Thing{"the neck blank"}
+	if len(trims) > 0 {
+		needs = append(needs, "the outline of the neck")
+	}
 	if j.Board != nil {
 		needs = append(needs, "the slotted board")
 	}
@@ -51,4 +76,16 @@ func (b *builder) neckWork() {
 		},
 		Caution: careGlue + " " + careBench,
 	})
+}
+
+// neckTemplates returns the indexes of the templates that the neck is trimmed to.
+func (b *builder) neckTemplates() []int {
+	var out []int
+	for i, t := range b.j.Templates {
+		switch t.For.Kind {
+		case part.Neck, part.Headstock, part.NeckSide:
+			out = append(out, i)
+		}
+	}
+	return out
 }

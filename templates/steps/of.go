@@ -8,8 +8,13 @@ import (
 
 // Of returns the steps of a job in the order in which they are usually done;
 // Order puts them in one that is proved.
-func Of(j *job.Job) []Step {
-	b := &builder{j: j}
+func Of(j *job.Job) []Step { return of(&builder{j: j}) }
+
+// Bare returns the same steps without their tables: all that their order rests on,
+// at a fraction of the cost.
+func Bare(j *job.Job) []Step { return of(&builder{j: j, bare: true}) }
+
+func of(b *builder) []Step {
 	b.prepare()
 	b.stabilise()
 	b.thickness()
@@ -18,6 +23,7 @@ func Of(j *job.Job) []Step {
 	b.rout(FrontWork, part.Front)
 	b.drilling()
 	b.rout(BackWork, part.Back)
+	b.covers()
 	b.channels()
 	b.shape()
 	b.assembly()
@@ -26,8 +32,9 @@ func Of(j *job.Job) []Step {
 
 // builder collects the steps of a job.
 type builder struct {
-	j  *job.Job
-	ss []Step
+	j    *job.Job
+	ss   []Step
+	bare bool // no tables
 }
 
 func (b *builder) add(s Step) { b.ss = append(b.ss, s) }

@@ -14,9 +14,12 @@ import (
 func (b *builder) cut(i int, s Step) Step {
 	j := b.j
 	t := j.Templates[i]
-	r := j.Routing(i)
 	s.Template = t.ID
 	s.Parts = append(s.Parts, t.For.ID)
+	if b.bare {
+		return s
+	}
+	r := j.Routing(i)
 	s.Tool = t.Tool.String()
 	if s.Depth == "" {
 		s.Depth = fmt.Sprintf("%s mm from the %s as it lies", mm(r.Wanted), on(t.For.Face))
@@ -85,6 +88,27 @@ func (b *builder) rout(stage Stage, f part.Face) {
 			}
 		}
 		b.add(b.cut(i, s))
+	}
+}
+
+// covers are cut from sheet or from an offcut, each to its own template.
+func (b *builder) covers() {
+	for i, t := range b.j.Templates {
+		if t.For.Kind != part.Cover {
+			continue
+		}
+		s := b.cut(i, Step{
+			ID: "cut-" + t.ID, Title: "Cut the " + t.Name, Stage: BackWork,
+			Needs: []Thing{templates}, Makes: []Thing{Thing("the " + t.Name)},
+			Face: "show face up", Datum: "the template, its grain arrow along the grain",
+			Do: []string{
+				"Take the offcut beside the cavity, so that the figure runs through, and plane it to the cover's thickness.",
+				"Saw 1.5 mm outside the line, stick the template on, and trim it on the table.",
+				"Try it in its rebate: the gap of the sheet all round, nothing forced. Then drill its screw holes through it.",
+			},
+		})
+		s.Caution = careSmall + " " + careTable
+		b.add(s)
 	}
 }
 
