@@ -10,6 +10,7 @@ import (
 	"routwright/render/pdf"
 	"routwright/render/svg"
 	"routwright/templates/job"
+	"routwright/templates/sheet"
 )
 
 // pages writes the PDF files: every sheet at full size, and tiled for each
@@ -61,6 +62,13 @@ func (s *set) pages(j *job.Job, drawings []render.Drawing, opt options) ([]strin
 // the first of the file aside.
 func tile(j *job.Job, drawings []render.Drawing, paper render.Paper) ([]pdf.Section, error) {
 	opt := render.TileOptions{MarginMM: j.Print.Margin, OverlapMM: j.Print.Overlap, Measured: j.Print.Measured, Nominal: j.Print.Nominal}
+	kept := drawings[:0:0]
+	for _, d := range drawings { // a sheet of stock is for the cutter and the eye
+		if !strings.HasPrefix(d.ID, sheet.StockPrefix) {
+			kept = append(kept, d)
+		}
+	}
+	drawings = kept
 	sections := make([]pdf.Section, len(drawings))
 	err := inParallel(len(drawings), func(i int) error {
 		pages, err := render.Tile(drawings[i], paper, opt)

@@ -370,6 +370,9 @@ type Workshop struct {
 	Pin       Val[Length]       `toml:"pin" range:"2 mm,16 mm" doc:"diameter of the two locating pins"`
 	Proud     Val[Length]       `toml:"pin_proud" range:"0 mm,40 mm" doc:"how far the pins stand out of a template's upper face; 0 when they are cut flush"`
 	Screws    Val[[]geom.Point] `toml:"screws" items:"1,50" doc:"places [x, y] of screws or clamps that hold the templates and stand out of their upper face"`
+	Stock     Val[[2]Length]    `toml:"stock" range:"200 mm,4000 mm" doc:"length and width of the sheets that templates are cut from: lays them out on it"`
+	StockEdge Val[Length]       `toml:"stock_edge" range:"0 mm,100 mm" doc:"left free along the edges of such a sheet"`
+	StockKerf Val[Length]       `toml:"stock_kerf" range:"0 mm,30 mm" doc:"left between two templates on it"`
 }
 
 // Print is how the paper comes out.

@@ -61,6 +61,7 @@ type Job struct {
 	Shape   *neck.Shape // of the neck that is to be made; nil when none is asked for
 	Bridge  *Bridge     // nil without a bridge
 	Print   Print
+	Stock   *Stock // nil where the design gives no sheet
 
 	// Markers is the diameter of the position markers, mm; 0 for none.
 	Markers float64

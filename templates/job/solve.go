@@ -69,6 +69,10 @@ func Solve(d *design.Design, files Files) (*Job, error) {
 	if d.Hand.V == "left" {
 		s.mirror()
 	}
+	s.stock() // of the templates as they come out
+	if err := s.errs.Err(); err != nil {
+		return nil, err
+	}
 	if err := s.prove(); err != nil {
 		return nil, err
 	}
