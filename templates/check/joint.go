@@ -68,17 +68,48 @@ func neckFloor(r Rule, j *job.Job) []Finding {
 }
 
 // boltTip measures the wood between the tips of the neck's screws and the playing
-// surface.
+// surface, and from each screw to the channel of the rod.
 func boltTip(r Rule, j *job.Job) []Finding {
 	if j.Neck == nil || j.Neck.Bolts == nil {
 		return nil
 	}
+	var out []Finding
 	b := j.Neck.Bolts
-	level, want, bad := r.below(b.Over)
-	if !bad {
-		return nil
+	if level, want, bad := r.below(b.Over); bad {
+		out = append(out, r.finding(level, b.Over, want, fmt.Sprintf("screws of %s mm leave %s mm between their tips and the playing surface, less than %s", mm(b.Length), mm(b.Over), mm(want)), "use shorter screws", b.At0, Place{b.At[0], "neck screw"}))
 	}
-	return []Finding{r.finding(level, b.Over, want, fmt.Sprintf("screws of %s mm leave %s mm between their tips and the playing surface, less than %s", mm(b.Length), mm(b.Over), mm(want)), "use shorter screws", b.At0, Place{b.At[0], "neck screw"})}
+	if gap, at, ok := boltToRod(j); ok {
+		if level, want, bad := r.below(gap); bad {
+			out = append(out, r.finding(level, gap, want, fmt.Sprintf("a screw of the neck comes within %s mm of the rod's channel, less than %s", mm(gap), mm(want)), "move the screws apart, use shorter ones, or end the rod before them", b.At0, Place{at, "neck screw"}))
+		}
+	}
+	return out
+}
+
+// boltToRod returns the least distance from a screw of the neck to the channel of
+// the rod, mm, and that screw. The channel is open to the board, and as deep below
+// its underside as the rod asks for: a screw whose tip stays below it passes under
+// it.
+func boltToRod(j *job.Job) (float64, geom.Point, bool) {
+	if j.Shape == nil || j.Shape.Rod == nil {
+		return 0, geom.Point{}, false
+	}
+	b, c, rod := j.Neck.Bolts, j.Shape.Rod, j.Shape.Spec.Rod
+	// From the tip up to the channel's floor; negative where the tip stands beside it.
+	above := b.Over - j.Neck.Board - (rod.Depth + rod.Bow)
+	least, at := math.Inf(1), geom.Point{}
+	edge := geom.IndexOf(c.Plan)
+	for _, q := range b.At {
+		_, aside := edge.Closest(q)
+		if edge.Contains(q) {
+			aside = 0
+		}
+		aside = math.Max(0, aside-b.Pilot/2)
+		if d := math.Hypot(aside, math.Max(0, above)); d < least {
+			least, at = d, q
+		}
+	}
+	return least, at, !math.IsInf(least, 1)
 }
 
 // stringHoles measures from the holes of the strings to voids and keys, and

@@ -94,6 +94,26 @@ func TestJointThresholds(t *testing.T) {
 	}
 }
 
+// Screws in line lie under the rod: their tips must stay 3 mm below its channel. Two
+// rows pass beside it.
+func TestScrewsAndRod(t *testing.T) {
+	rod := "[neck.rod]\nwidth = 6.35\ndepth = 9.5\n"
+	if fs := found(run(t, jointed(t)+rod), "neck-screw-tip"); len(fs) > 0 {
+		t.Errorf("two rows: %s", fs[0].Message)
+	}
+	line := func(v float64) string {
+		return jointed(t, "length = 45", fmt.Sprintf("count = 2\nlength = %.6f", v)) + rod
+	}
+	over := solve(t, line(30)).Neck.Bolts.Over // the board of 6 and the channel of 9.5 lie above the tip
+	want := 30 + over - 6 - 9.5 - 3
+	got := turningPoint(t, 30, want+2, func(v float64) bool {
+		return levelOf(only(solve(t, line(v)), "neck-screw-tip"), "neck-screw-tip") >= int(check.Stop)
+	})
+	if math.Abs(got-want) > 0.01 {
+		t.Errorf("screws under the rod: stop from %.3f mm on, want %.3f", got, want)
+	}
+}
+
 // Ferrules side by side, and a hole beside a cavity.
 func TestStringHoles(t *testing.T) {
 	pitch := 52.0 / 5

@@ -118,7 +118,7 @@ var rules = []Rule{
 	{ID: "neck-floor", Limits: limit.NeckFloor, Find: neckFloor,
 		Tests: "Enough wood stays under the pocket of a bolted neck for its screws to pull against."},
 	{ID: "neck-screw-tip", Limits: limit.BoltOver, Find: boltTip,
-		Tests: "The tips of the neck's screws stay under the playing surface."},
+		Tests: "The tips of the neck's screws stay under the playing surface, and every screw clear of the rod's channel."},
 	{ID: "string-hole", Limits: limit.StringHole, Find: stringHoles,
 		Tests: "The holes of strings through the body keep wood to voids and keys, and their ferrules do not overlap."},
 	{ID: "string-on-pole", Over: true, Limits: limit.PoleOff, Find: poles,
