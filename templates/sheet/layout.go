@@ -78,7 +78,7 @@ func keepOuts(j *job.Job) []render.Group {
 // all, what is cut from the back dashed.
 func layoutPart(p part.Part) (render.Group, bool) {
 	switch p.Kind {
-	case part.Recess, part.Pickup, part.Cavity, part.Rebate, part.Seat, part.Chamber:
+	case part.Recess, part.Pickup, part.Cavity, part.Rebate, part.Seat, part.Chamber, part.Pocket:
 	case part.Shaft:
 		if len(p.Solids) == 0 {
 			return render.Group{}, false // bores alone are drawn as holes
@@ -145,19 +145,21 @@ func poseNotes(j *job.Job) []string {
 	return n
 }
 
-// boreHoles draws the holes of shafts and screws: those from the back dashed. Each
-// shaft says whose it is; the drill map has the rest.
+// boreHoles draws the holes of shafts, screws, posts and strings: those from the back
+// dashed. Each shaft says whose it is; the drill map has the rest.
 func boreHoles(j *job.Job) []render.Hole {
 	var hs []render.Hole
 	for _, p := range j.Parts {
-		if p.Kind != part.Shaft && p.Kind != part.Screw {
+		switch p.Kind {
+		case part.Shaft, part.Screw, part.Post, part.StringHole:
+		default:
 			continue
 		}
-		kind, layer := render.Cut, LayerDrill
-		if p.Face == part.Back {
-			kind, layer = render.Hidden, LayerHidden
-		}
 		for i, b := range p.Bores {
+			kind, layer := render.Cut, LayerDrill
+			if p.Face == part.Back || b.From.Z == j.Thickness && b.Square() {
+				kind, layer = render.Hidden, LayerHidden
+			}
 			h := render.Hole{ID: fmt.Sprintf("bore-%s-%d", p.ID, i+1), At: b.From.Flat(), D: b.D, Kind: kind, Layer: layer}
 			if p.Kind == part.Shaft {
 				h.Text = fmt.Sprintf("%s, drill %s", b.Words, mm(b.D))
