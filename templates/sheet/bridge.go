@@ -30,8 +30,10 @@ func bridge(j *job.Job) []render.Sheet {
 		strings.Shapes = append(strings.Shapes, render.Shape{ID: fmt.Sprintf("string-%d", n), Title: fmt.Sprintf("string %d", n), Kind: render.Centre, Layer: LayerMark, Path: geom.Path{geom.Line(geom.Pt(l.At.X, l.At.Y-l.To-8), up)}})
 		s.Labels = append(s.Labels, render.Label{S: fmt.Sprint(n), At: up})
 		w := math.Min(3, b.Pitch/4)
-		reach.Shapes = append(reach.Shapes, render.Shape{ID: fmt.Sprintf("reach-%d", n), Title: fmt.Sprintf("travel of saddle %d", n), Kind: render.Hidden, Layer: LayerHidden,
-			Path: geom.Rect(geom.Pt(l.At.X, l.At.Y-(l.From+l.To)/2), 2*w, l.To-l.From)})
+		if l.To > l.From { // else the saddle does not move
+			reach.Shapes = append(reach.Shapes, render.Shape{ID: fmt.Sprintf("reach-%d", n), Title: fmt.Sprintf("travel of saddle %d", n), Kind: render.Hidden, Layer: LayerHidden,
+				Path: geom.Rect(geom.Pt(l.At.X, l.At.Y-(l.From+l.To)/2), 2*w, l.To-l.From)})
+		}
 		at := geom.Pt(l.At.X, l.At.Y-l.Want)
 		reach.Shapes = append(reach.Shapes, render.Shape{ID: fmt.Sprintf("saddle-%d", n), Title: fmt.Sprintf("string %d wants its saddle %s mm behind the scale", n, mm(l.Want)), Kind: render.Mark, Layer: LayerMark, Path: geom.Path{geom.Line(geom.Pt(at.X-w, at.Y), geom.Pt(at.X+w, at.Y))}})
 		if i > 0 {

@@ -1,0 +1,84 @@
+package main
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+
+	"routwright/render"
+	"routwright/templates/book"
+	"routwright/templates/check"
+	"routwright/templates/design"
+	"routwright/templates/job"
+	"routwright/templates/sheet"
+	"routwright/templates/table"
+)
+
+var number = regexp.MustCompile(`-?\d+(\.\d+)?`)
+
+// A slip of one number in a whole design never makes the program panic, nor draw what
+// it cannot lay out: it is told as an error or a finding, or it builds. In a short
+// run every seventh number is taken, in turn another value for each.
+func TestSlipsOfOneNumber(t *testing.T) {
+	step := 7
+	if os.Getenv("ROUTWRIGHT_SLIPS") != "" {
+		step = 1
+	}
+	names, err := filepath.Glob("../../testdata/designs/*.toml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, name := range append(names, "../../testdata/millrace.toml") {
+		src, err := os.ReadFile(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		text := string(src)
+		for i, at := range number.FindAllStringIndex(text, -1) {
+			if line := text[strings.LastIndexByte(text[:at[0]], '\n')+1 : at[0]]; i%step != 0 || strings.Contains(line, "#") || strings.Contains(line, "\"") {
+				continue
+			}
+			was := text[at[0]:at[1]]
+			for k, to := range []string{"0", "-" + was, was + "0", "0." + strings.TrimLeft(was, "-0."), "1e9"} {
+				if step > 1 && (i/step)%5 != k {
+					continue
+				}
+				slip(t, fmt.Sprintf("%s: %s → %s at byte %d", filepath.Base(name), was, to, at[0]), text[:at[0]]+to+text[at[1]:])
+			}
+		}
+	}
+}
+
+// slip builds a design as far as it goes, in memory.
+func slip(t *testing.T, what, text string) {
+	t.Helper()
+	defer func() {
+		if p := recover(); p != nil {
+			t.Errorf("%s: panic: %v", what, p)
+		}
+	}()
+	d, err := design.Parse("slip.toml", []byte(text))
+	if err != nil {
+		return
+	}
+	j, err := job.Solve(d, nil)
+	if err != nil {
+		return
+	}
+	fs := check.Run(j)
+	table.All(j, fs)
+	sheets := sheet.All(j, "")
+	for _, s := range sheets {
+		if _, err := render.Layout(s, render.LayoutOptions{Bare: true}); err != nil {
+			t.Errorf("%s: %v", what, err)
+		}
+	}
+	if w, _ := check.Worst(fs); w != check.Stop {
+		if _, err := book.Of(book.Input{Job: j, Findings: fs, Sheets: sheets}); err != nil {
+			t.Errorf("%s: book: %v", what, err)
+		}
+	}
+}
