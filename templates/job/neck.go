@@ -1,6 +1,7 @@
 package job
 
 import (
+	"fmt"
 	"math"
 
 	"routwright/geom"
@@ -75,6 +76,14 @@ type Pocket struct {
 
 // Fall returns how much deeper the floor is at the joint than at the end wall.
 func (p Pocket) Fall() float64 { return p.DepthJoint - p.DepthEnd }
+
+// DepthWords says how deep the pocket is, at both ends where its floor slopes.
+func (p Pocket) DepthWords() string {
+	if p.Fall() == 0 {
+		return design.MM(p.DepthEnd) + " mm from the finished front, level"
+	}
+	return fmt.Sprintf("%s mm at the end wall, %s mm at the body's edge, from the finished front", design.MM(p.DepthEnd), design.MM(p.DepthJoint))
+}
 
 // Bolts are the screws of a bolted neck.
 type Bolts struct {

@@ -7,15 +7,6 @@ import (
 	"routwright/templates/job"
 )
 
-// pocketDepth says how deep the pocket of the neck is, at both ends.
-func pocketDepth(j *job.Job) string {
-	p := j.Neck.Pocket
-	if p.Fall() == 0 {
-		return mm(p.DepthEnd) + " mm from the finished front, level"
-	}
-	return fmt.Sprintf("%s mm at the end wall, %s mm at the body's edge, from the finished front", mm(p.DepthEnd), mm(p.DepthJoint))
-}
-
 // pocketNotes say how the floor gets its slope, how the neck is tried, and what the
 // fit leaves open.
 func pocketNotes(j *job.Job) []string {

@@ -51,7 +51,7 @@ func rails(j *job.Job) []render.Sheet {
 		{Name: "Jig", Value: fmt.Sprintf("two rails and a stop, %s mm sheet, screwed to a cross bar at each end", mm(t.Sheet))},
 		{Name: "Face", Value: t.For.Face.Words()},
 		{Name: "Tool", Value: t.Tool.String()},
-		{Name: "Depth", Value: pocketDepth(j)},
+		{Name: "Depth", Value: j.Neck.Pocket.DepthWords()},
 		{Name: "Shim", Value: shim},
 		{Name: "Base", Value: fmt.Sprintf("router base of %s mm: the rails run past the pocket by its radius at each end", mm(j.Base))},
 		{Name: "Proof", Value: proofWords(r.Proof)},

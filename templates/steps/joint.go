@@ -45,8 +45,7 @@ func (b *builder) pocketDepth() string {
 	if b.j.Neck == nil {
 		return ""
 	}
-	p := b.j.Neck.Pocket
-	return fmt.Sprintf("%s mm at the end wall, %s mm at the body's edge, from the finished front", mm(p.DepthEnd), mm(p.DepthJoint))
+	return b.j.Neck.Pocket.DepthWords()
 }
 
 // bridgeStep places the bridge from the fitted neck.
