@@ -191,7 +191,7 @@ func report(w io.Writer, dir string, s *set) error {
 	}
 	words := map[string]string{
 		"sheets": "full-size sheets, SVG", "cut": "cut lines, DXF in mm", "drawing": "everything, DXF in mm",
-		"print": "to print, PDF", "tables": "tables, CSV", "pictures": "the machined body, PNG",
+		"print": "to print, PDF", "tables": "tables, CSV", ".": "the shop book, HTML", "pictures": "the machined body, PNG",
 	}
 	var dirs []string
 	for d := range count {

@@ -99,6 +99,20 @@ func TestPocketByRays(t *testing.T) {
 	}
 }
 
+// The passes stop at the depth of the end wall: deeper would spoil the heel's seat
+// before the wedges give the floor its slope.
+func TestPocketIsRoutedLevelFirst(t *testing.T) {
+	j := must(t, withNeck)
+	for i, q := range j.Templates {
+		if q.For.Kind != part.Pocket {
+			continue
+		}
+		if got := j.Routing(i).Wanted; got != j.Neck.Pocket.DepthEnd || got >= j.Neck.Pocket.DepthJoint {
+			t.Errorf("the passes go to %g mm; the end wall is %g deep, the mouth %g", got, j.Neck.Pocket.DepthEnd, j.Neck.Pocket.DepthJoint)
+		}
+	}
+}
+
 // A neck measured again moves the bridge by as much as the nut is off.
 func TestFittedNeckMovesTheBridge(t *testing.T) {
 	j := must(t, withNeck)

@@ -13,11 +13,14 @@ func (j *Job) Routing(i int) cut.Routing {
 }
 
 // CutDepth returns how deep the router goes with a template, mm: for a recess
-// what still comes off the face is counted.
+// what still comes off the face is counted, for a neck pocket the level cut.
 func (j *Job) CutDepth(t cut.Template) float64 {
 	depth := t.For.Depth(j.Thickness)
 	if t.For.Kind == part.Recess && t.Pinned() {
 		return j.RecessDepth(t.For.Face)
+	}
+	if t.For.Kind == part.Pocket && j.Neck != nil { // level first; wedges give the floor its slope
+		return min(j.Neck.Pocket.DepthEnd, j.Neck.Pocket.DepthJoint)
 	}
 	if t.For.Kind == part.Recess && j.Keys != nil {
 		for _, f := range j.Keys.Faces() {

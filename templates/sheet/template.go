@@ -232,6 +232,9 @@ func templateBlock(j *job.Job, i int) []render.Field {
 			}
 			v = recessDepth(j, faces)
 		}
+		if t.For.Kind == part.Pocket && j.Neck != nil {
+			v = j.Neck.Pocket.DepthWords()
+		}
 		f = append(f, render.Field{Name: "Depth", Value: v})
 	}
 	f = append(f, shopFields(j, i)...)
