@@ -58,7 +58,7 @@ func (g *gap) lineLine(a, b *Seg) {
 	if (o1 < 0) != (o2 < 0) && (o3 < 0) != (o4 < 0) && uv != 0 {
 		// a(t) = b(s): t = w×v / u×v.
 		t := -o3 / uv
-		g.meet(a.A.Lerp(a.B, math.Min(1, math.Max(0, t))))
+		g.meet(a.A.Lerp(a.B, min(1, max(0, t))))
 		return
 	}
 	g.try(a.A, b.lineClosest(a.A))

@@ -133,7 +133,7 @@ func (p Path) Skewed(from Void) geom.Angle {
 			}
 		}
 	}
-	return geom.Angle(math.Acos(math.Max(-1, math.Min(1, out.Dot(p.Heading())))))
+	return geom.Angle(math.Acos(max(-1, min(1, out.Dot(p.Heading())))))
 }
 
 // RimClear returns by how much the drill clears the rim behind it, mm straight

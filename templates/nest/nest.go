@@ -106,7 +106,7 @@ func Lay(pieces []Piece, s Stock) (Layout, error) {
 	for _, q := range best {
 		if q.Sheet == l.Sheets-1 {
 			long, _ := q.size(pieces)
-			l.Used = math.Max(l.Used, q.X+long+s.Margin)
+			l.Used = max(l.Used, q.X+long+s.Margin)
 		}
 	}
 	l.Waste = 1 - area/(l.Length()*s.W)
@@ -155,8 +155,8 @@ func may(p Piece, s Stock, turned bool) bool {
 // circumference, each as it is and turned.
 func firstOrders(pieces []Piece, s Stock) [][]gene {
 	keys := []func(p Piece) float64{
-		func(p Piece) float64 { return math.Max(p.L, p.W) },
-		func(p Piece) float64 { return math.Min(p.L, p.W) },
+		func(p Piece) float64 { return max(p.L, p.W) },
+		func(p Piece) float64 { return min(p.L, p.W) },
 		func(p Piece) float64 { return p.L * p.W },
 		func(p Piece) float64 { return p.L + p.W },
 	}

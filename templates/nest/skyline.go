@@ -47,7 +47,7 @@ func (p *packer) lay(order []gene) ([]Place, float64) {
 	last := p.lines[len(p.lines)-1]
 	end, mean := 0.0, 0.0
 	for _, t := range last {
-		end = math.Max(end, t.x)
+		end = max(end, t.x)
 		mean += t.x * t.w / wide
 	}
 	return places, float64(len(p.lines)-1)*s.L + end + 1e-3*mean
@@ -65,14 +65,14 @@ func lowest(line []step, l, w, long float64) (at int, x, y float64) {
 		}
 		top, loss := 0.0, 0.0
 		for k, left := i, w; k < len(line) && left > tiny; k++ {
-			top = math.Max(top, line[k].x)
+			top = max(top, line[k].x)
 			left -= line[k].w
 		}
 		if top+l > long+tiny || top > bestX {
 			continue
 		}
 		for k, left := i, w; k < len(line) && left > tiny; k++ {
-			loss += (top - line[k].x) * math.Min(left, line[k].w)
+			loss += (top - line[k].x) * min(left, line[k].w)
 			left -= line[k].w
 		}
 		if top < bestX || loss < bestLoss {
@@ -92,7 +92,7 @@ func raise(line []step, i int, y, w, x float64) []step {
 	end := y + w
 	for _, s := range line[i:] {
 		if rest := s.y + s.w - end; rest > tiny {
-			from := math.Max(s.y, end)
+			from := max(s.y, end)
 			out = append(out, step{from, s.y + s.w - from, s.x})
 		}
 	}

@@ -262,7 +262,7 @@ func (j *joint) order() []spot {
 			if f == 1 {
 				at, _ = nearest(j.side[0].Line, s.At)
 			}
-			last = math.Max(last, at)
+			last = max(last, at)
 			out = append(out, spot{f, i, last})
 		}
 	}
@@ -299,7 +299,7 @@ func lastFixedBefore(st []Station, k int) int {
 func (j *joint) add(sc score, f, i, k int) score {
 	l, s := j.side[f].Line, &j.st[f][k]
 	half := s.half(j.rules)
-	lo, hi := math.Max(0, s.S-half), math.Min(l.Length(), s.S+half)
+	lo, hi := max(0, s.S-half), min(l.Length(), s.S+half)
 	sc.keys++
 	sc.waists += s.Waist
 	if i < 0 {
@@ -310,8 +310,8 @@ func (j *joint) add(sc score, f, i, k int) score {
 		return sc
 	}
 	before := j.st[f][i].S
-	reached := math.Min(l.Length(), before+j.st[f][i].half(j.rules))
-	sc.weight += j.weight[f].between(math.Max(lo, reached), hi)
+	reached := min(l.Length(), before+j.st[f][i].half(j.rules))
+	sc.weight += j.weight[f].between(max(lo, reached), hi)
 	sc.squares += (s.S - before) * (s.S - before)
 	return sc
 }

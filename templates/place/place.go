@@ -32,7 +32,7 @@ func (l Line) At(s float64) (geom.Point, geom.Vec) {
 		if s <= n || i == len(l.Path)-1 {
 			t := 0.0
 			if n > 0 {
-				t = math.Max(0, math.Min(1, s/n))
+				t = max(0, min(1, s/n))
 			}
 			return e.At(t), e.Tangent(t)
 		}
@@ -44,8 +44,8 @@ func (l Line) At(s float64) (geom.Point, geom.Vec) {
 // Heading returns the mean direction of the crack within half mm on both sides
 // of s: a key spans that much of it.
 func (l Line) Heading(s, half float64) geom.Vec {
-	a, _ := l.At(math.Max(0, s-half))
-	b, _ := l.At(math.Min(l.Length(), s+half))
+	a, _ := l.At(max(0, s-half))
+	b, _ := l.At(min(l.Length(), s+half))
 	if a.Dist(b) < geom.Coincident {
 		_, d := l.At(s)
 		return d
@@ -65,8 +65,8 @@ func (l Line) OpeningAt(s float64) float64 {
 		return l.Opening[0]
 	}
 	t := s / l.Length() * float64(n-1)
-	i := int(math.Max(0, math.Min(float64(n-2), math.Floor(t))))
-	f := math.Max(0, math.Min(1, t-float64(i)))
+	i := int(max(0, min(float64(n-2), math.Floor(t))))
+	f := max(0, min(1, t-float64(i)))
 	return l.Opening[i]*(1-f) + l.Opening[i+1]*f
 }
 

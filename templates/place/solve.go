@@ -1,7 +1,6 @@
 package place
 
 import (
-	"math"
 	"slices"
 
 	"routwright/geom"
@@ -185,7 +184,7 @@ func (f *finder) extend(s []state, best []score, from []int, i int) {
 			pitch := f.st[i].S - f.st[k].S
 			c := best[k]
 			_, reached := f.covers(k)
-			c.weight += f.weight.between(math.Max(lo, reached), hi)
+			c.weight += f.weight.between(max(lo, reached), hi)
 			c.keys++
 			c.waists += f.st[i].Waist
 			c.squares += pitch * pitch
@@ -203,7 +202,7 @@ func (f *finder) extend(s []state, best []score, from []int, i int) {
 // covers returns the stretch of crack within half a key of station i, mm.
 func (f *finder) covers(i int) (lo, hi float64) {
 	half := f.st[i].half(f.rules)
-	return math.Max(0, f.st[i].S-half), math.Min(f.line.Length(), f.st[i].S+half)
+	return max(0, f.st[i].S-half), min(f.line.Length(), f.st[i].S+half)
 }
 
 // apart reports whether two keys keep the least wood between them. Two keys

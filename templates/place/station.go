@@ -50,7 +50,7 @@ func along(length float64, r Rules) []float64 {
 	n := int(math.Floor(length/step + 1e-9))
 	ss := make([]float64, 0, n+4)
 	for i := 0; i <= n; i++ {
-		ss = append(ss, math.Min(length, float64(i)*step))
+		ss = append(ss, min(length, float64(i)*step))
 	}
 	for _, s := range [...]float64{r.Tip, length - r.Tip, length} {
 		if s >= 0 && s <= length {
@@ -83,7 +83,7 @@ func (l Line) Square(half float64) (mean, bend geom.Angle) {
 	for s := 0.0; s <= l.Length(); s += step {
 		v := l.Heading(s, half)
 		a := math.Atan2(first.Cross(v), first.Dot(v))
-		least, most = math.Min(least, a), math.Max(most, a)
+		least, most = min(least, a), max(most, a)
 	}
 	return square(first.Rotate(geom.Angle((least + most) / 2))), geom.Angle(most - least)
 }

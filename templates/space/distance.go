@@ -127,7 +127,7 @@ func levels(u, v *unit) Gap {
 	case u.box.lo.Z > v.box.hi.Z:
 		za, zb = u.box.lo.Z, v.box.hi.Z
 	case za >= zb: // they share depths
-		za = (math.Max(u.box.lo.Z, v.box.lo.Z) + math.Min(u.box.hi.Z, v.box.hi.Z)) / 2
+		za = (max(u.box.lo.Z, v.box.lo.Z) + min(u.box.hi.Z, v.box.hi.Z)) / 2
 		zb = za
 	}
 	return Gap{math.Hypot(d, zb-za), part.Point{X: pa.X, Y: pa.Y, Z: za}, part.Point{X: pb.X, Y: pb.Y, Z: zb}}
@@ -188,7 +188,7 @@ func searched(u, v *unit, limit float64) Gap {
 				best = Gap{d, pa, pb}
 			}
 			c.known = true
-			c.lower = math.Max(c.lower, lower-c.a.out-c.b.out)
+			c.lower = max(c.lower, lower-c.a.out-c.b.out)
 			if c.lower < best.D-Slack/2 && c.a.out+c.b.out > 0 {
 				heap.Push(&open, c)
 			}
@@ -212,7 +212,7 @@ func searched(u, v *unit, limit float64) Gap {
 
 // take adds a couple whose bound from below is at least lower.
 func (c *couples) take(a, b *piece, lower, limit float64) {
-	if d := math.Max(lower, a.box.gap(&b.box)); d < limit-Slack/2 {
+	if d := max(lower, a.box.gap(&b.box)); d < limit-Slack/2 {
 		heap.Push(c, couple{a, b, d, false})
 	}
 }
