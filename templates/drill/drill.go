@@ -217,7 +217,11 @@ func (r Rules) axis(p Path) *space.Body {
 // Ray returns the distances from o along u at which the boundary of a region is
 // crossed, in order, those over least only.
 func Ray(region geom.Region, o geom.Point, u geom.Vec, least float64) []float64 {
-	var ts []float64
+	return ray(nil, region, o, u, least)
+}
+
+// ray is Ray into memory that is at hand: ts is empty.
+func ray(ts []float64, region geom.Region, o geom.Point, u geom.Vec, least float64) []float64 {
 	add := func(t float64) {
 		if t <= least {
 			return

@@ -3,7 +3,10 @@ package drill
 import (
 	"cmp"
 	"math"
+	"runtime"
 	"slices"
+	"sync"
+	"sync/atomic"
 
 	"routwright/geom"
 	"routwright/templates/part"
@@ -45,7 +48,7 @@ type span struct{ near, far, top, floor float64 }
 func Find(a, b Void, r Rules) (Path, bool) {
 	fences := [2][]fence{r.fences(false), r.fences(true)}
 	for _, s := range passes {
-		lines := append(r.lines(a, b, s.along, s.turn, false), r.lines(b, a, s.along, s.turn, true)...)
+		lines := r.bothWays(a, b, s.along, s.turn)
 		order := make([]int, len(lines))
 		for i := range order {
 			order[i] = i
@@ -55,27 +58,78 @@ func Find(a, b Void, r Rules) (Path, bool) {
 		})
 		var second Path
 		have := false
-		for _, i := range order {
+		try := func(i int) (t trial) {
 			l := lines[i]
 			from, to := a, b
 			if l.back {
 				from, to = b, a
 			}
 			if !r.measure(&l, from, to) || !r.possible(l, from, to, s.turn) {
-				continue
+				return t
 			}
-			if p, ok := r.along(l, from, to, s.turn, true, fences[1]); ok {
-				return p, true
+			if t.first, t.found = r.along(l, from, to, s.turn, true, fences[1]); !t.found && !have {
+				t.second, t.have = r.along(l, from, to, s.turn, false, fences[0])
 			}
-			if !have {
-				second, have = r.along(l, from, to, s.turn, false, fences[0])
+			return t
+		}
+		// Several directions at a time, on all processors, but judged in order: what
+		// comes after the first that serves was tried in vain. So few at first.
+		most := 1
+		if n := runtime.GOMAXPROCS(0); n > 1 {
+			most = 16 * n
+		}
+		for n := min(2, most); len(order) > 0; n = min(2*n, most) {
+			n = min(n, len(order))
+			for _, t := range tryAll(order[:n], try) {
+				if t.found {
+					return t.first, true
+				}
+				if !have && t.have {
+					second, have = t.second, true
+				}
 			}
+			order = order[n:]
 		}
 		if have {
 			return second, true
 		}
 	}
 	return Path{}, false
+}
+
+// trial is what a direction has to offer: a path that no warning is said of, else
+// one that keeps to the limits.
+type trial struct {
+	first, second Path
+	found, have   bool
+}
+
+// tryAll tries directions on all processors.
+func tryAll(which []int, try func(i int) trial) []trial {
+	out := make([]trial, len(which))
+	var wg sync.WaitGroup
+	var next atomic.Int64
+	work := func() {
+		for i := int(next.Add(1)) - 1; i < len(which); i = int(next.Add(1)) - 1 {
+			out[i] = try(which[i])
+		}
+	}
+	for range min(len(which), runtime.GOMAXPROCS(0)) - 1 {
+		wg.Go(work)
+	}
+	work()
+	wg.Wait()
+	return out
+}
+
+// bothWays returns the directions from a to b, then those from b to a.
+func (r Rules) bothWays(a, b Void, step float64, turn int) []line {
+	var there, back []line
+	var wg sync.WaitGroup
+	wg.Go(func() { back = r.lines(b, a, step, turn, true) })
+	there = r.lines(a, b, step, turn, false)
+	wg.Wait()
+	return append(there, back...)
 }
 
 // fence is the plan of a level obstacle grown by grow, in which a path must keep
@@ -168,6 +222,7 @@ func through(gates []gate, d, t float64) float64 {
 // measured.
 func (r Rules) lines(from, to Void, step float64, turn int, back bool) []line {
 	var out []line
+	var ts []float64
 	box := to.Plan.Bounds().Grow(r.D)
 	each := func(at geom.Point, square geom.Vec) {
 		for _, deg := range bearing(at, box, turn) {
@@ -176,7 +231,7 @@ func (r Rules) lines(from, to Void, step float64, turn int, back bool) []line {
 				continue
 			}
 			// An odd number of crossings: over it already, no wall between.
-			if ts := Ray(to.Plan, at, u, 0); len(ts) > 0 && len(ts)%2 == 0 {
+			if ts = ray(ts[:0], to.Plan, at, u, 0); len(ts) > 0 && len(ts)%2 == 0 {
 				out = append(out, line{at: at, u: u, run: ts[0], back: back})
 			}
 		}

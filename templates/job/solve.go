@@ -3,6 +3,7 @@ package job
 import (
 	"fmt"
 	"math"
+	"sync"
 
 	"routwright/geom"
 	"routwright/render"
@@ -260,15 +261,22 @@ func (s *solver) pins() {
 	for _, p := range pins {
 		s.solved("pin "+p.Name, fmt.Sprintf("x %s, y %s, d %s mm", design.MM(p.At.X), design.MM(p.At.Y), design.MM(p.D)), "in the waste of the slab")
 	}
-	for i := range s.Templates {
-		t := s.Templates[i]
-		if t.Pinned() {
-			t.Pins = pins
-			if err := s.carry(&t, func(web float64) geom.Region { return s.sheetRound(t.Shape, web) }); err != nil {
-				s.fail(t.For.At, t.ID, err.Error(), "a template that carries the router's base", "change the shape")
+	var wg sync.WaitGroup
+	errs := make([]error, len(s.Templates))
+	for i, t := range s.Templates {
+		wg.Go(func() {
+			if t.Pinned() {
+				t.Pins = pins
+				errs[i] = s.carry(&t, func(web float64) geom.Region { return s.sheetRound(t.Shape, web) })
 			}
+			s.Templates[i] = t.Settled()
+		})
+	}
+	wg.Wait()
+	for i, err := range errs {
+		if t := s.Templates[i]; err != nil {
+			s.fail(t.For.At, t.ID, err.Error(), "a template that carries the router's base", "change the shape")
 		}
-		s.Templates[i] = t.Settled()
 	}
 }
 
