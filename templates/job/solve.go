@@ -17,21 +17,24 @@ import (
 // errs and goes on with what can still be solved, so that one run tells all.
 type solver struct {
 	*Job
-	d     *design.Design
-	files Files
-	rack  tool.Rack
-	errs  design.Errors
-	ids   map[string]bool
-	sheet float64 // template thickness
-	rin   float64 // smallest inside radius of the template's maker
+	d      *design.Design
+	files  Files
+	rack   tool.Rack
+	errs   design.Errors
+	ids    map[string]bool
+	memory *Memory // nil without one
+	sheet  float64 // template thickness
+	rin    float64 // smallest inside radius of the template's maker
 }
 
 // Solve turns a design into a job. The error is design.Errors: everything that
 // is wrong, sorted by place. A design that solves may still break a rule of the
 // trade: package check tells.
-func Solve(d *design.Design, files Files) (*Job, error) {
+func Solve(d *design.Design, files Files) (*Job, error) { return solveWith(d, files, nil) }
+
+func solveWith(d *design.Design, files Files, m *Memory) (*Job, error) {
 	s := &solver{
-		Job: &Job{Design: d}, d: d, files: files, ids: map[string]bool{},
+		Job: &Job{Design: d}, d: d, files: files, ids: map[string]bool{}, memory: m,
 	}
 	var bits []string
 	s.rack, bits = tool.NewRack(d)
