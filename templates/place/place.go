@@ -129,7 +129,8 @@ type Rules struct {
 	Between   float64 // least wood between two keys
 	Tip       float64 // a tip is covered by a key no further than this
 	Step      float64 // between stations; 0 means 1
-	// Allowed tells what forbids a key with this plan; nil allows it.
+	// Allowed tells what forbids a key with this plan; nil allows it. It is asked
+	// from several goroutines at once.
 	Allowed func(plan geom.Region, at geom.Point) *Block
 }
 

@@ -3,7 +3,9 @@ package place
 import (
 	"cmp"
 	"math"
+	"runtime"
 	"slices"
+	"sync"
 
 	"routwright/geom"
 )
@@ -13,20 +15,31 @@ import (
 // steps. A key of the given plan (about the origin, axis along +X) stands square
 // to the crack there, or at a fixed angle if one is given.
 func Stations(l Line, plan geom.Region, r Rules, angle *geom.Angle) []Station {
-	var out []Station
-	for _, s := range along(l.Length(), r) {
-		at, _ := l.At(s)
-		turn := square(l.Heading(s, r.KeyLength/2))
+	places := along(l.Length(), r)
+	out := make([]Station, len(places))
+	build := func(i int) {
+		at, _ := l.At(places[i])
+		turn := square(l.Heading(places[i], r.KeyLength/2))
 		if angle != nil {
 			turn = *angle
 		}
-		st := Station{S: s, At: at, Turn: turn, Plan: geom.Pose(at, turn).Region(plan)}
+		st := Station{S: places[i], At: at, Turn: turn, Plan: geom.Pose(at, turn).Region(plan)}
 		st.bounds()
 		if r.Allowed != nil {
 			st.Block = r.Allowed(st.Plan, at)
 		}
-		out = append(out, st)
+		out[i] = st
 	}
+	var wg sync.WaitGroup
+	n := min(len(places), runtime.GOMAXPROCS(0))
+	for k := range n {
+		wg.Go(func() {
+			for i := k; i < len(places); i += n {
+				build(i)
+			}
+		})
+	}
+	wg.Wait()
 	return out
 }
 
