@@ -10,6 +10,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"sort"
 )
 
@@ -74,7 +75,7 @@ func Lay(pieces []Piece, s Stock) (Layout, error) {
 	p := packer{pieces: pieces, stock: s}
 	for _, o := range firstOrders(pieces, s) {
 		if places, cost := p.lay(o); cost < bestCost {
-			best, bestCost, bestOrder = places, cost, append([]gene(nil), o...)
+			best, bestCost, bestOrder = slices.Clone(places), cost, append([]gene(nil), o...)
 		}
 	}
 	// Changed orders, worse ones taken over less and less often (simulated
@@ -93,7 +94,7 @@ func Lay(pieces []Piece, s Stock) (Layout, error) {
 			nowCost = cost
 		}
 		if cost < bestCost {
-			best, bestCost = places, cost
+			best, bestCost = append(best[:0], places...), cost
 		}
 	}
 	l.Places = make([]Place, len(pieces))
