@@ -24,7 +24,7 @@ func (t Text) Box() TextBox {
 		b.U = geom.Vec{X: 1} // exact
 	}
 	for _, r := range t.S {
-		g, ok := f.glyphs[r]
+		g, ok := f.glyph(r)
 		if !ok {
 			g = f.box
 		}
