@@ -25,7 +25,8 @@ var page embed.FS
 
 // viewer holds what one design file made, and tells the browsers that watch it.
 type viewer struct {
-	name string
+	name   string
+	memory job.Memory
 
 	mu      sync.Mutex
 	now     *scene
@@ -42,7 +43,7 @@ type scene struct {
 	findings []check.Finding
 	sheets   []render.Sheet
 
-	drawn    *drawn
+	drawn *drawn
 }
 
 // drawn is the pictures that were asked for so far, by the id of their sheet.
@@ -81,7 +82,7 @@ func (v *viewer) build() {
 		s.version = before.version + 1
 	}
 	start := time.Now()
-	j, _, err := load(v.name)
+	j, _, err := load(v.name, &v.memory)
 	switch {
 	case err == nil:
 		s.job, s.findings = j, check.Run(j)

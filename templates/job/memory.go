@@ -12,7 +12,7 @@ import (
 // Memory keeps the outlines of families that it has built: arcs fitted to a curve
 // take a third of the time of a design, and depend on a dozen of its numbers. It
 // is for those who solve designs one after another that are nearly alike. The
-// zero value is ready; any number of goroutines may use one.
+// zero value is ready, nil keeps nothing; any number of goroutines may use one.
 type Memory struct {
 	mu       sync.Mutex
 	outlines map[string]built

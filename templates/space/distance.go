@@ -3,6 +3,7 @@ package space
 import (
 	"container/heap"
 	"math"
+	"sync"
 
 	"routwright/geom"
 	"routwright/templates/part"
@@ -36,7 +37,7 @@ var none = Gap{D: math.Inf(1)}
 func Distance(a, b part.Part) Gap { return Of(a).Distance(Of(b)) }
 
 // Body is a part made ready for many questions. It keeps the part's plans, which
-// must not change meanwhile. It is not safe for use by several goroutines.
+// must not change meanwhile. Any number of goroutines may ask.
 type Body struct {
 	Part  part.Part
 	units []unit
@@ -51,7 +52,7 @@ type unit struct {
 	region geom.Region // the same
 	solid  *part.Solid // nil for a bore
 	bore   part.Bore
-	pieces []piece // built when first asked for
+	pieces func() []piece // convex ones, built when first asked for
 }
 
 // Of returns the body of a part: its solids and its bores.
@@ -64,6 +65,7 @@ func Of(p part.Part) *Body {
 		}
 		u := unit{solid: s, region: s.Plan, level: s.Top.Level() && s.Floor.Level()}
 		u.plan = geom.IndexOf(u.region)
+		u.pieces = sync.OnceValue(func() []piece { return prisms(s) })
 		top, floor := s.Extremes()
 		at := s.Plan.Bounds()
 		u.box = box{part.Point{X: at.Min.X, Y: at.Min.Y, Z: top.Z}, part.Point{X: at.Max.X, Y: at.Max.Y, Z: floor.Z}}
@@ -71,7 +73,8 @@ func Of(p part.Part) *Body {
 	}
 	for _, h := range p.Bores {
 		c := bored(h)
-		u := unit{bore: h, box: c.box, pieces: []piece{c}}
+		only := []piece{c}
+		u := unit{bore: h, box: c.box, pieces: func() []piece { return only }}
 		if h.Square() && h.D > 0 {
 			u.level = true
 			u.region = geom.Region{geom.Circle(h.From.Flat(), h.D/2)}
@@ -133,14 +136,6 @@ func levels(u, v *unit) Gap {
 	return Gap{math.Hypot(d, zb-za), part.Point{X: pa.X, Y: pa.Y, Z: za}, part.Point{X: pb.X, Y: pb.Y, Z: zb}}
 }
 
-// cut returns the convex pieces of a unit.
-func (u *unit) cut() []piece {
-	if u.pieces == nil {
-		u.pieces = prisms(u.solid)
-	}
-	return u.pieces
-}
-
 // couple is two pieces and a bound from below of their distance.
 type couple struct {
 	a, b  *piece
@@ -167,7 +162,7 @@ func (c *couples) Pop() any {
 func searched(u, v *unit, limit float64) Gap {
 	best := Gap{D: limit}
 	var open couples
-	us, vs := u.cut(), v.cut()
+	us, vs := u.pieces(), v.pieces()
 	for i := range us {
 		for k := range vs {
 			if d := us[i].box.gap(&vs[k].box); d < limit {
