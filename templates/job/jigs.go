@@ -166,7 +166,7 @@ func (s *solver) handle(i int) error {
 		return nil
 	}
 	work := t.For.Plan()
-	if b := work.Bounds(); max(b.W(), b.H()) >= limit.HandHeld {
+	if b := work.Bounds(); max(b.W(), b.H()) >= limit.HandHeld || s.Sweeps[i].Centre.Empty() {
 		return nil
 	}
 	e, err := jig.NewHandle(work, t.Shape, s.Sweeps[i].Centre, t.Tool.CutRadius())

@@ -41,7 +41,11 @@ func outrigger(j *job.Job, o *job.Outrigger) render.Sheet {
 		{Name: "Datum", Value: "the cross: the middle of the bit. Screw the plate on loosely, bring a pointed bit down into a 3 mm hole on the cross, then tighten, and bore the hole last"},
 	}
 	if o.Rule > 0 {
-		s.Block = append(s.Block, render.Field{Name: "Rule", Value: fmt.Sprintf("at least the widest circle of an opening and %d mm on both sides: %s mm", limit.BearingMargin, mm(o.Rule))})
+		rule := fmt.Sprintf("at least the widest circle of an opening and %d mm on both sides: %s mm", limit.BearingMargin, mm(o.Rule))
+		if o.D < o.Rule {
+			rule += ". THIS PLATE IS SMALLER: in the middle of the opening it has less to lie on"
+		}
+		s.Block = append(s.Block, render.Field{Name: "Rule", Value: rule})
 	}
 	s.Block = append(s.Block, render.Field{Name: "Proof", Value: overWords(j, o)})
 	if !o.Given {
