@@ -20,7 +20,7 @@ const knobTall = 40.0
 func handle(j *job.Job, h job.Handle) render.Sheet {
 	t := j.Templates[h.Template]
 	s := render.Sheet{ID: jig.HandleID + t.ID, Title: "Handle block: " + t.Name, FromBack: t.For.Kind == part.Cover,
-		View: "From above, as it lies on the router table"}
+		View: "From above, as it lies on the router table; the stack from the side"}
 	block := h.Block.Bounds()
 	gauge, hole := job.KnobScrew()
 	plan := render.Group{ID: "block", Title: "handle block", Shapes: []render.Shape{
@@ -89,7 +89,7 @@ func handleFace(k part.Kind) string {
 	if k == part.Cover {
 		return "show face of the cover up, against the block: the sheet shows it as seen from the back"
 	}
-	return "either face up: a key is alike on both"
+	return "either face up: a key is alike on both; its grain runs along the long axis"
 }
 
 // stackWords lists what lies on the table, from below.
