@@ -82,6 +82,9 @@ func solveWith(d *design.Design, files Files, m *Memory) (*Job, error) {
 	if err := s.prove(); err != nil {
 		return nil, err
 	}
+	if err := s.jigs(); err != nil {
+		return nil, err
+	}
 	return s.Job, nil
 }
 
