@@ -4,7 +4,8 @@ package html
 // colours the reader prefers: pictures are ink on paper. The smallest text is 15 px
 // on a screen and 8.5 pt on paper; lines of words are at most some 75 letters long.
 // Tables of numbers and pictures scroll in their own box where the window is too
-// narrow, so that the page itself never does; tables of words are laid out row by row.
+// narrow, so that the page itself never does, and a shade at the box's edge says that
+// there is more; tables of words are laid out row by row.
 // All sizes on paper hang from one, 9.5 pt.
 const style = `:root { color-scheme: only light; }
 * { box-sizing: border-box; }
@@ -31,21 +32,25 @@ label { display: flex; align-items: flex-start; gap: .65rem; padding: .1rem 0; m
 label.alone { min-width: 24px; }
 label:has(:checked) span { color: #595959; }
 input[type=checkbox] { flex: none; width: 1.25rem; height: 1.25rem; margin: .15rem 0 0; accent-color: #1c1c1c; }
-dl { max-width: 52rem; border-top: 1px solid #c8c8c8; }
+dl { max-width: 42rem; border-top: 1px solid #c8c8c8; }
 dl div { display: grid; grid-template-columns: 9rem 1fr; gap: 0 1rem; padding: .25rem 0; border-bottom: 1px solid #c8c8c8; }
 dt { font-weight: bold; }
 dd { margin: 0; min-width: 0; }
 .caution { border: 1px solid #1c1c1c; border-left-width: .5rem; padding: .6rem .9rem; }
 .wide { overflow-x: auto; }
+@media screen { .wide { background:
+  linear-gradient(to right, #fff 40%, #fff0) left / 2.5rem 100%, linear-gradient(to left, #fff 40%, #fff0) right / 2.5rem 100%,
+  linear-gradient(to right, #0004, #0000) left / .6rem 100%, linear-gradient(to left, #0004, #0000) right / .6rem 100%;
+  background-repeat: no-repeat; background-attachment: local, local, scroll, scroll; } }
 div.wide { margin: 0 0 1.5rem; }
 table { border-collapse: collapse; font-size: .95rem; line-height: 1.4; border-bottom: 1px solid #1c1c1c; }
-.wordy { width: 100%; }
 caption { text-align: left; font-weight: bold; padding: 0 0 .4rem; }
 th, td { padding: .3rem 1.25rem .3rem 0; text-align: left; vertical-align: top; font-weight: normal; }
 th:last-child, td:last-child { padding-right: 0; }
 thead th { font-weight: bold; vertical-align: bottom; border-bottom: 1px solid #1c1c1c; }
-tbody tr + tr > * { border-top: 1px solid #c8c8c8; }
 .number { text-align: right; font-variant-numeric: tabular-nums; white-space: nowrap; }
+thead .number { white-space: normal; }
+tbody tr + tr > * { border-top: 1px solid #c8c8c8; }
 td.tick, th.tick { width: 3.4rem; padding-right: .75rem; }
 td.tick label { padding: 0; }
 td.tick input { margin-top: 0; }
@@ -63,6 +68,8 @@ figcaption { font-size: .95rem; margin-top: .4rem; max-width: 42rem; }
   h1 { font-size: 1.6rem; margin-top: 1.2rem; }
   h2 { font-size: 1.35rem; margin-top: 2.5rem; }
   dl div { grid-template-columns: 6.2rem 1fr; gap: 0 .75rem; }
+  th, td { padding-right: .7rem; }
+  td.tick, th.tick { width: 2.6rem; }
   .wordy, .wordy caption, .wordy tbody, .wordy tr, .wordy tbody th, .wordy tbody td { display: block; width: auto; padding: 0; }
   .wordy caption { padding-bottom: .5rem; }
   .wordy thead { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); white-space: nowrap; }
@@ -71,6 +78,7 @@ figcaption { font-size: .95rem; margin-top: .4rem; max-width: 42rem; }
   .wordy tbody th { font-weight: bold; }
   .wordy .number { text-align: left; white-space: normal; }
   .wordy td[data-head]::before { content: attr(data-head) ": "; color: #595959; }
+  .wordy td:empty { display: none; }
   .wordy td.tick { position: absolute; left: 0; }
   .wordy td.tick ~ * { margin-left: 2.1rem; }
 }
