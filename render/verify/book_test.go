@@ -7,6 +7,10 @@ import (
 	_ "embed"
 	"flag"
 	"fmt"
+	"image"
+	"image/color"
+	"image/draw"
+	"image/png"
 	"net/url"
 	"os"
 	"path/filepath"
@@ -15,6 +19,9 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+
+	"golang.org/x/image/font/gofont/gobold"
+	"golang.org/x/image/font/gofont/goregular"
 
 	"routwright/geom"
 	"routwright/render"
@@ -55,9 +62,9 @@ const fewestPages, mostPages = 2.0 / 3, 1.5
 const leastLetters = 12.0
 
 // startBrowser runs the browser for one test.
-func startBrowser(t *testing.T) *browser.Browser {
+func startBrowser(t *testing.T, env ...string) *browser.Browser {
 	t.Helper()
-	b, err := browser.Start("chromium")
+	b, err := browser.Start("chromium", env...)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -461,4 +468,85 @@ func TestBookChecksFind(t *testing.T) {
 			}
 		})
 	}
+}
+
+// What a picture for the README may take, bytes.
+const pictureBytes = 150 << 10
+
+// Pictures of the first book's first page and of its first step with a drawing and two
+// tables, in the font that a book asks for first; -update writes them into
+// testdata/pictures.
+func TestBookPictures(t *testing.T) {
+	file := setFiles(t, "book.html")[0]
+	b := startBrowser(t, "XDG_DATA_HOME="+goFonts(t))
+	p, err := b.NewPage()
+	if err != nil {
+		t.Fatal(err)
+	}
+	r := &reader{t: t, p: p, file: file, axe: axe(t)}
+	r.must(p.Size(1000, 1250, 1))
+	r.must(p.Media("screen", "light"))
+	r.open()
+	var step struct{ X, Y, Width, Height float64 }
+	r.must(p.Eval(`(() => {
+		const s = [...document.querySelectorAll("section section")].find(s => s.querySelector("figure") && s.querySelectorAll("table").length > 1);
+		if (!s) return {};
+		const r = s.getBoundingClientRect();
+		return {x: 0, y: r.y + scrollY - 16, width: 1000, height: r.height + 32};
+	})()`, &step))
+	if step.Height == 0 {
+		t.Fatal("the book has no step with a drawing and two tables")
+	}
+	for _, c := range []struct {
+		name       string
+		x, y, w, h float64
+	}{{"book.png", 0, 0, 1000, 1250}, {"step.png", step.X, step.Y, step.Width, step.Height}} {
+		shot, err := p.Shot(c.x, c.y, c.w, c.h)
+		r.must(err)
+		shot = sixteen(t, shot)
+		report("%-34s %-12s %.0f × %.0f px, %d kB", c.name, "chromium", c.w, c.h, len(shot)>>10)
+		if len(shot) > pictureBytes {
+			t.Errorf("%s takes %d bytes, more than %d", c.name, len(shot), pictureBytes)
+		}
+		if *update {
+			r.must(os.WriteFile(filepath.Join("..", "..", "testdata", "pictures", c.name), shot, 0o666))
+		}
+	}
+}
+
+// goFonts writes the Go fonts where fontconfig looks for them under XDG_DATA_HOME.
+func goFonts(t *testing.T) string {
+	t.Helper()
+	dir := t.TempDir()
+	fonts := filepath.Join(dir, "fonts")
+	if err := os.Mkdir(fonts, 0o777); err != nil {
+		t.Fatal(err)
+	}
+	for name, ttf := range map[string][]byte{"Go-Regular.ttf": goregular.TTF, "Go-Bold.ttf": gobold.TTF} {
+		if err := os.WriteFile(filepath.Join(fonts, name), ttf, 0o666); err != nil {
+			t.Fatal(err)
+		}
+	}
+	return dir
+}
+
+// sixteen returns a PNG with 16 shades of grey: a book is black on white but for its
+// links.
+func sixteen(t *testing.T, in []byte) []byte {
+	t.Helper()
+	img, err := png.Decode(bytes.NewReader(in))
+	if err != nil {
+		t.Fatal(err)
+	}
+	var shades color.Palette
+	for i := range 16 {
+		shades = append(shades, color.Gray{Y: uint8(17 * i)})
+	}
+	out := image.NewPaletted(img.Bounds(), shades)
+	draw.Draw(out, out.Bounds(), img, img.Bounds().Min, draw.Src)
+	var b bytes.Buffer
+	if err := (&png.Encoder{CompressionLevel: png.BestCompression}).Encode(&b, out); err != nil {
+		t.Fatal(err)
+	}
+	return b.Bytes()
 }

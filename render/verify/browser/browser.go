@@ -58,7 +58,8 @@ type message struct {
 // Start runs the program without a window, with a profile of its own, and without a
 // network. It runs as root, too: only files that the tests made are opened, so the
 // sandbox, which root cannot have, is left out.
-func Start(program string) (*Browser, error) {
+// The environment is that of the test and what env adds, "NAME=value" each.
+func Start(program string, env ...string) (*Browser, error) {
 	dir, err := os.MkdirTemp("", "browser")
 	if err != nil {
 		return nil, err
@@ -78,6 +79,7 @@ func Start(program string) (*Browser, error) {
 		"--disable-background-networking", "--disable-component-update", "--disable-sync", "--disable-extensions",
 		"--host-resolver-rules=MAP * ~NOTFOUND", "--font-render-hinting=none", "--force-color-profile=srgb",
 		"--remote-debugging-pipe", "--user-data-dir="+dir)
+	b.cmd.Env = append(os.Environ(), env...)
 	b.cmd.ExtraFiles = []*os.File{theirIn, theirOut} // its descriptors 3 and 4
 	if err := b.cmd.Start(); err != nil {
 		return fail(err)
