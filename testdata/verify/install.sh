@@ -42,7 +42,7 @@ have_ezdxf || { echo "verify: python3-ezdxf is missing" >&2; exit 1; }
 
 # The version and checksum are those of package-lock.json.
 if ! cmp -s package-lock.json node_modules/installed; then
-  npm ci --ignore-scripts --no-audit --no-fund --silent
+  npm ci --ignore-scripts --no-audit --no-fund --loglevel=error
   cp package-lock.json node_modules/installed
 fi
 [ -s node_modules/axe-core/axe.min.js ] || { echo "verify: axe-core is missing (npm)" >&2; exit 1; }
