@@ -39,7 +39,7 @@ dd { margin: 0; min-width: 0; }
 .caution { border: 1px solid #1c1c1c; border-left-width: .5rem; padding: .6rem .9rem; }
 .wide { overflow-x: auto; }
 @media screen { .wide { background:
-  linear-gradient(to right, #fff 40%, #fff0) left / 2.5rem 100%, linear-gradient(to left, #fff 40%, #fff0) right / 2.5rem 100%,
+  linear-gradient(to right, #fff 40%, #fff0) left top / 2.5rem 200%, linear-gradient(to left, #fff 40%, #fff0) right top / 2.5rem 200%,
   linear-gradient(to right, #0004, #0000) left / .6rem 100%, linear-gradient(to left, #0004, #0000) right / .6rem 100%;
   background-repeat: no-repeat; background-attachment: local, local, scroll, scroll; } }
 div.wide { margin: 0 0 1.5rem; }
