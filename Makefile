@@ -32,7 +32,7 @@ verify: demo
 	@for d in testdata/designs/*.toml; do \
 		./routwright make "$$d" -o "verify/$$(basename "$$d" .toml)" >/dev/null || exit 1; \
 	done
-	ROUTWRIGHT_SET=$(abspath $(SET)) ROUTWRIGHT_SETS=$(abspath verify) $(GO) test -tags verify -count=1 -timeout 30m -v ./render/verify
+	ROUTWRIGHT_SET=$(abspath $(SET)) ROUTWRIGHT_SETS=$(abspath verify) $(GO) test -tags verify -count=1 -timeout 45m -v ./render/verify
 
 peers:
 	@dpkg -s libgeos-dev libpolyclipping-dev g++ >/dev/null 2>&1 || \
