@@ -145,12 +145,15 @@ func (b *writer) figure(s render.Sheet, alt string) []render.Block {
 		}
 		return nil
 	}
-	from := ""
+	from, scale := "", scaleWords(k)
 	if s.FromBack {
 		from = ", seen from the back"
 	}
+	if d.Bounds.W() > widest {
+		scale = "less than " + scale
+	}
 	return []render.Block{render.Figure{Drawing: &d, Alt: alt, WidthMM: min(d.Bounds.W(), widest),
-		Caption: fmt.Sprintf("Sheet %s%s, here at %s. %s", s.ID, from, scaleWords(k), alt)}}
+		Caption: fmt.Sprintf("Sheet %s%s, here at %s. %s", s.ID, from, scale, alt)}}
 }
 
 func scaleWords(k float64) string { return fmt.Sprintf("1 : %g", 1/k) }
@@ -178,10 +181,14 @@ func (b *writer) order(all []steps.Step) render.Section {
 	t := render.Table{Caption: "Steps", Tick: true, Head: []string{"step", "what", "takes away"}}
 	for _, q := range all {
 		t.Rows = append(t.Rows, []string{q.ID, q.Title, things(q.Removes)})
+		t.To = append(t.To, stepID(q))
 	}
 	s.Blocks = append(s.Blocks, t)
 	return s
 }
+
+// stepID is the section of a step.
+func stepID(q steps.Step) string { return "step-" + q.ID }
 
 func things(ts []steps.Thing) string {
 	var w []string
@@ -220,7 +227,7 @@ func (b *writer) stages(all []steps.Step) []render.Section {
 
 // step is one step: picture, numbers, what to do, what comes next, the caution.
 func (b *writer) step(n int, q steps.Step, next string) render.Section {
-	s := render.Section{ID: "step-" + q.ID, Title: fmt.Sprintf("%d. %s", n, q.Title)}
+	s := render.Section{ID: stepID(q), Title: fmt.Sprintf("%d. %s", n, q.Title)}
 	if v, ok := b.sheets[q.Template]; ok && q.Template != "" {
 		s.Blocks = append(s.Blocks, b.figure(v, fmt.Sprintf("Template %s.", q.Template))...)
 	}
