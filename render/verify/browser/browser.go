@@ -56,9 +56,9 @@ type message struct {
 }
 
 // Start runs the program without a window, with a profile of its own, and without a
-// network beyond this machine. It runs as root, too: only files that the tests made are opened, so the
-// sandbox, which root cannot have, is left out.
-// The environment is that of the test and what env adds, "NAME=value" each.
+// network beyond this machine. It runs as root, too: only what the tests made is
+// opened, so the sandbox, which root cannot have, is left out. The environment is
+// that of the test and what env adds, "NAME=value" each.
 func Start(program string, env ...string) (*Browser, error) {
 	dir, err := os.MkdirTemp("", "browser")
 	if err != nil {
