@@ -177,24 +177,6 @@ func (j *Job) Proud(t cut.Template) []cut.Proud {
 	return out
 }
 
-// carry gives a template a sheet that carries the router's base, or else the plate
-// under it: sheet tells the outline for a width of wood round the opening.
-func (s *solver) carry(t *cut.Template, sheet func(web float64) geom.Region) error {
-	for _, base := range []float64{s.Base, s.Wide} {
-		if base == 0 {
-			continue
-		}
-		on, ok, err := cut.Carried(*t, base, webMargin, sheet)
-		if err != nil {
-			return err
-		}
-		if *t = on; ok {
-			return nil
-		}
-	}
-	return nil
-}
-
 // sweeps works out where the base goes over each template, and lists what is
 // assumed of the drills where waste is better drilled out first.
 func (s *solver) sweeps() error {
@@ -217,6 +199,7 @@ func (s *solver) sweeps() error {
 			}
 		}
 	}
+	s.plates = &plates{known: make([]plate, len(s.Templates))}
 	s.drilled = &drilled{plans: make([]cut.DrillOut, len(s.Templates)), known: make([]bool, len(s.Templates))}
 	return nil
 }
