@@ -229,7 +229,7 @@ func (j *Job) DrillOut(i int) cut.DrillOut {
 	}
 	rack, _ := tool.NewRack(j.Design)
 	plan := func() cut.DrillOut {
-		return cut.DrillWaste(j.Templates[i].For.Plan(), j.CutDepth(j.Templates[i]), rack.Drills())
+		return cut.DrillWaste(j.waste(i), rack.Drills())
 	}
 	m := j.drilled
 	if m == nil || i >= len(m.known) {
