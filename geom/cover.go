@@ -27,8 +27,8 @@ type CoverRules struct {
 }
 
 const (
-	coverBits   = 2560 // sample places over the bounds
-	coverGrid   = 400  // grid of centres over the bounds, for each diameter
+	coverBits   = 1600 // sample places over the bounds
+	coverGrid   = 300  // grid of centres over the bounds, for each diameter
 	coverLeast  = 1e-3
 	coverMost   = 200  // nobody bores more holes than this for one pocket
 	coverKinds  = 2    // of diameters together, where they cost something

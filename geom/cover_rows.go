@@ -56,8 +56,11 @@ func (s *coverSearch) inRows(spots []spot, edge *Index, b Box, radius float64) [
 				if pitch > along && i > 0 {
 					break
 				}
-				for shift := range rowsWays {
-					if l := s.layRows(lines, radius, pitch, shift, upright); len(l) > 0 && len(l) <= coverMost {
+				for shift := range 2 * rowsWays {
+					if shift == 2*rowsStraight+1 {
+						continue
+					}
+					if l := s.layRows(lines, radius, pitch, shift/2, shift%2, upright); len(l) > 0 && len(l) <= coverMost {
 						offer(l)
 					}
 				}
@@ -158,7 +161,8 @@ func (s *coverSearch) lines(edge *Index, b Box, k int, upright bool) [][]row {
 	return out
 }
 
-// Ways in which rows lie beside each other.
+// Ways in which rows lie beside each other. Each comes twice, from either side, so
+// that a mirrored region is laid alike.
 const (
 	rowsStraight = iota // alike
 	rowsBetween         // every second row with one disc less, between those of its neighbours
@@ -167,10 +171,10 @@ const (
 )
 
 // layRows lays discs evenly along each row, no nearer than pitch.
-func (s *coverSearch) layRows(lines [][]row, radius, pitch float64, shift int, upright bool) []Disc {
+func (s *coverSearch) layRows(lines [][]row, radius, pitch float64, way, odd int, upright bool) []Disc {
 	var out []Disc
 	push := 0.0
-	if shift == rowsSkew && len(lines) > 1 && len(lines[0]) > 0 && len(lines[1]) > 0 {
+	if way == rowsSkew && len(lines) > 1 && len(lines[0]) > 0 && len(lines[1]) > 0 {
 		apart := lines[1][0].at - lines[0][0].at
 		push = math.Sqrt(math.Max(0, math.Pow(radius+s.Seat, 2)-apart*apart))
 	}
@@ -178,7 +182,7 @@ func (s *coverSearch) layRows(lines [][]row, radius, pitch float64, shift int, u
 		for _, r := range line {
 			switch {
 			case push >= r.to-r.from:
-			case k%2 == 0:
+			case k%2 == odd:
 				r.to -= push
 			default:
 				r.from += push
@@ -187,7 +191,7 @@ func (s *coverSearch) layRows(lines [][]row, radius, pitch float64, shift int, u
 			n := int(length/pitch+1e-9) + 1
 			start, step := r.from, 0.0
 			switch {
-			case shift == rowsBetween && k%2 == 1 && n > 1:
+			case way == rowsBetween && k%2 != odd && n > 1:
 				n--
 				step = length / float64(n)
 				start += step / 2

@@ -145,7 +145,10 @@ func (s *coverSearch) plan(take, list []spot, kinds []int) coverPlan {
 	n := len(list)
 	starts := [][]spot{slices.Clone(list)}
 	if n <= coverMany {
-		for _, first := range s.firsts(take) {
+		for i, first := range s.firsts(take) {
+			if i%2 == 0 { // the corners alone
+				continue
+			}
 			l := []spot{first}
 			for len(l) < n {
 				next, ok := s.greedy(take, l)

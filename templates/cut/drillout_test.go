@@ -98,7 +98,7 @@ var cavities = []struct {
 	share float64
 	holes int
 }{
-	{"humbucker", geom.Region{geom.RoundedRect(geom.Pt(0, 42), 72.7, 41.3, 6.35)}, 19, "10 to 35", 0.8, 8},
+	{"humbucker", geom.Region{geom.RoundedRect(geom.Pt(0, 42), 72.7, 41.3, 6.35)}, 19, "10 to 35", 0.8, 9},
 	{"humbucker", geom.Region{geom.RoundedRect(geom.Pt(0, 42), 72.7, 41.3, 6.35)}, 19, "22", 0.8, 8},
 	{"humbucker", geom.Region{geom.RoundedRect(geom.Pt(0, 42), 72.7, 41.3, 6.35)}, 19, "16 and 25", 0.8, 8},
 	{"control cavity", control, 38, "10 to 35", 0.8, 9},
@@ -160,8 +160,15 @@ func TestDrillWasteOfCavities(t *testing.T) {
 	}
 }
 
-// A region that is turned, moved or mirrored is drilled with as many holes, and as
-// much of it, to one per cent: holes are placed to half a millimetre.
+// cost is what a plan costs in holes: another drill counts as two.
+func cost(d cut.DrillOut) float64 {
+	ks, _ := d.Pieces()
+	return float64(len(d.Holes) + 2*max(0, len(ks)-1))
+}
+
+// A region that is turned, moved or mirrored costs as much to drill, to one drill where
+// two plans are about as good, and as much of it is taken, to one per cent: holes are placed
+// to half a millimetre.
 func TestDrillWasteUnderSymmetry(t *testing.T) {
 	const seed = 61
 	rnd := rand.New(rand.NewPCG(seed, 0))
@@ -175,7 +182,7 @@ func TestDrillWasteUnderSymmetry(t *testing.T) {
 			w := wasteOf(m.Region(tt.plan), tt.depth)
 			d := cut.DrillWaste(w, sets[tt.set])
 			sound(t, tt.name+" moved", w, d)
-			if math.Abs(d.Share-first.Share) > 0.012 || len(d.Holes) != len(first.Holes) {
+			if math.Abs(d.Share-first.Share) > 0.012 || math.Abs(cost(d)-cost(first)) > 2 {
 				t.Errorf("seed %d: %s, %s: %d holes take %.3f, moved %d take %.3f", seed, tt.name, tt.set, len(first.Holes), first.Share, len(d.Holes), d.Share)
 			}
 		}
