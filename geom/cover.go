@@ -11,9 +11,9 @@ type CoverRules struct {
 	Diameters []float64 // of the discs at hand; those not above 0 do not count
 	Margin    float64   // least distance from a rim to the edge of the region
 	Share     float64   // of the area that the discs should take, 0 to 1
-	// Seat is the least distance from the centre of a disc to the rim of every
-	// other, so that the point of a drill always stands in what it can hold in. 0
-	// lets centres lie anywhere.
+	// Seat is the least distance from the centre of a disc to the rim of every other
+	// that is no larger: bored from the smallest to the largest, the point of the drill
+	// always stands in what it can hold in. 0 lets centres lie anywhere.
 	Seat float64
 	// Change is what one more diameter costs, counted in discs. 0 makes diameters
 	// free.

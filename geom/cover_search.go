@@ -49,13 +49,13 @@ func (p *spot) gain(have []uint64) (n int) {
 	return n
 }
 
-// seated reports whether d and e may both be bored: neither centre comes too near
-// to the other's rim.
+// seated reports whether d and e may both be bored: the centre of the larger does not
+// come too near to the rim of the smaller.
 func (s *coverSearch) seated(d, e Disc) bool {
 	if s.Seat == 0 {
 		return true
 	}
-	apart := math.Max(d.Radius, e.Radius) + s.Seat - Coincident
+	apart := math.Min(d.Radius, e.Radius) + s.Seat - Coincident
 	v := d.Center.Sub(e.Center)
 	return v.Dot(v) >= apart*apart
 }

@@ -8,6 +8,9 @@ import (
 	"routwright/geom"
 )
 
+// seatSlack is what rounding may take off a seat, mm.
+const seatSlack = 1e-5
+
 // turn is a hole with the share of its rim that runs in wood when its turn comes.
 type turn struct {
 	geom.Disc
@@ -16,8 +19,8 @@ type turn struct {
 
 // inTurn puts holes in the order in which to bore them: drill by drill, since each
 // wants its own stop, and row by row as the plan lies. The largest drill comes first,
-// while all of its rim is held, unless then a rim later runs in wood by less than
-// DrillRim and another order holds it better.
+// while all of its rim is held, where every point then stands in wood and every rim
+// runs in it by DrillRim; else the smallest, or the order that holds the rims best.
 func inTurn(discs []geom.Disc, along geom.Angle) []turn {
 	var best []turn
 	least := -1.0
@@ -25,6 +28,11 @@ func inTurn(discs []geom.Disc, along geom.Angle) []turn {
 		held := 1.0
 		out := make([]turn, len(l))
 		for i, d := range l {
+			for _, e := range l[:i] {
+				if d.Center.Dist(e.Center) < e.Radius+DrillSeat-seatSlack {
+					return false
+				}
+			}
 			out[i] = turn{d, rimInWood(l[:i], d)}
 			held = math.Min(held, out[i].rim)
 		}

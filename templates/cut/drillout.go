@@ -21,12 +21,13 @@ const (
 	// DrillSeat is the wood round the middle of every hole: the point of a Forstner
 	// drill is some 3 mm thick, and wanders where it stands in a hole.
 	DrillSeat = 1.5
-	// DrillRim is the share of a drill's rim that runs in wood: the rim guides a
-	// Forstner drill through the holes beside it while half of it is held.
-	DrillRim = 0.5
+	// DrillRim is the share of a drill's rim that runs in wood when its turn comes: the
+	// rim guides a Forstner drill through the holes beside it while about half of it is
+	// held.
+	DrillRim = 0.45
 
 	drillChange  = 2.0   // what another drill with its own stop costs, in holes
-	drillReach   = 5.0   // holes that it is worth to reach DrillGoal
+	drillReach   = 3.0   // holes that it is worth to reach DrillGoal
 	drillWorth   = 40.0  // mm² that one more hole is worth: a hole of 7 mm
 	drillLeast   = 6.0   // smallest drill for waste, mm
 	drillShallow = 3.0   // a hole less deep saves nothing, mm
@@ -35,6 +36,10 @@ const (
 	drillSpare   = 0.003 // of the area, that placing them so may cost
 )
 
+// drillSeats are the distances that are tried, mm: a wider one, where with the
+// narrower less than DrillRim of a rim is held.
+var drillSeats = []float64{DrillSeat, 3, 5}
+
 // Waste is what a router would have to take out of a void.
 type Waste struct {
 	Plan  geom.Region // where wood still is, seen from the front
@@ -42,9 +47,9 @@ type Waste struct {
 	// Floor tells the least depth of the floor under a hole, mm below the face, where
 	// it is not level; nil where it is as deep as the cut.
 	Floor func(geom.Disc) float64
-	// Start tells how far below the face the wood lies that the drill enters, mm: in a
-	// rebate that is cut first. nil where it is the face itself.
-	Start func(geom.Disc) float64
+	// Start is how far below the face the wood lies that the drill enters, mm: in a
+	// rebate that is cut first.
+	Start float64
 }
 
 // DrillHole is one hole that takes waste.
@@ -52,10 +57,9 @@ type DrillHole struct {
 	At    geom.Point // seen from the front
 	Drill tool.Drill
 	// Stop is how deep the rim of the drill goes below the face, mm: its point then
-	// stays above the floor. Start is how far below the face the wood lies that it
-	// enters.
-	Stop, Start float64
-	Rim         float64 // share of its rim that runs in wood when its turn comes
+	// stays above the floor.
+	Stop float64
+	Rim  float64 // share of its rim that runs in wood when its turn comes
 }
 
 // DrillOut is the plan by which the waste of a cavity is drilled out before the
@@ -65,30 +69,50 @@ type DrillOut struct {
 	Share  float64     // of the area of the waste that the holes take, 0 to 1
 	Volume float64     // of the wood that they take, 0 to 1: they end above the floor
 	Margin float64     // from the rim of a hole to the line, mm
+	Start  float64     // how far below the face the wood lies that they enter, mm
 }
 
+// drillDepth is the least depth of wood that is worth a drill, mm: the point, what
+// stays over the floor, and a hole worth boring; common practice.
+const drillDepth = 8.0
+
 // Drillable reports whether a cut leaves enough depth between the wood that a drill
-// enters and the floor for any drill to be worth it.
-func Drillable(start, depth float64) bool { return depth-start-DrillFloor > drillShallow }
+// enters, start mm below the face, and its floor for any drill to be worth it.
+func Drillable(start, depth float64) bool { return depth-start >= drillDepth }
 
 // DrillWaste plans the holes that take waste, with the drills at hand: the fewest
 // that take DrillGoal of its area, where a further drill counts as two holes, and
 // where so much takes many holes more as many as each takes a hole's worth. None comes
 // nearer to the line than DrillMargin; the middle of each lies DrillSeat or more
-// outside every other, so that the point stands in wood in whatever order they are
-// bored. There are none where it is too shallow or too narrow for the drills, or
+// outside every hole that is bored before it, so that the point stands in wood. There are none where it is too shallow or too narrow for the drills, or
 // where no drill is long enough.
 func DrillWaste(w Waste, drills []tool.Drill) DrillOut {
 	byD := map[float64]tool.Drill{}
 	var ds []float64
 	for _, d := range drills {
-		if _, twice := byD[d.D]; twice || d.D < drillLeast || stopFor(w, d, nil) < drillShallow || d.Length > 0 && d.Length < stopFor(w, d, nil) {
+		if _, twice := byD[d.D]; twice || d.D < drillLeast || stopFor(w, d, nil)-w.Start < drillShallow || d.Length > 0 && d.Length < stopFor(w, d, nil) {
 			continue
 		}
 		byD[d.D], ds = d, append(ds, d.D)
 	}
-	rules := geom.CoverRules{Diameters: ds, Margin: DrillMargin, Share: DrillGoal + drillSpare, Seat: DrillSeat, Change: drillChange, Least: drillWorth, Reach: drillReach}
-	discs, _ := geom.Cover(w.Plan, rules)
+	var best DrillOut
+	for _, seat := range drillSeats {
+		d := drillWaste(w, byD, ds, seat)
+		if len(d.Holes) > 0 && (len(best.Holes) == 0 || d.leastRim() > best.leastRim()+1e-9) {
+			best = d
+		}
+		if best.leastRim() >= DrillRim {
+			break
+		}
+	}
+	return best
+}
+
+// drillWaste plans the holes with the drills of the given diameters, each with so much
+// wood round its middle.
+func drillWaste(w Waste, byD map[float64]tool.Drill, ds []float64, seat float64) DrillOut {
+	discs, _ := geom.Cover(w.Plan, geom.CoverRules{Diameters: ds, Margin: DrillMargin, Share: DrillGoal + drillSpare,
+		Seat: seat, Change: drillChange, Least: drillWorth, Reach: drillReach})
 	if len(discs) == 0 {
 		return DrillOut{}
 	}
@@ -98,20 +122,26 @@ func DrillWaste(w Waste, drills []tool.Drill) DrillOut {
 		discs = exact
 		ruled(discs, w.Plan, drillFine)
 	}
-	out := DrillOut{Margin: DrillMargin}
+	out := DrillOut{Margin: DrillMargin, Start: w.Start}
 	for _, d := range inTurn(discs, geom.MainDirection(w.Plan)) {
 		h := DrillHole{At: d.Center, Drill: byD[nearest(ds, 2*d.Radius)], Rim: d.rim}
 		h.Stop = stopFor(w, h.Drill, &d.Disc)
-		if w.Start != nil {
-			h.Start = w.Start(d.Disc)
-		}
-		if h.Stop-h.Start < drillShallow { // a floor that rises here
+		if h.Stop-w.Start < drillShallow { // a floor that rises here
 			continue
 		}
 		out.Holes = append(out.Holes, h)
 	}
 	out.measure(w)
 	return out
+}
+
+// leastRim returns the least share of a rim that runs in wood; 1 without holes.
+func (d DrillOut) leastRim() float64 {
+	least := 1.0
+	for _, h := range d.Holes {
+		least = math.Min(least, h.Rim)
+	}
+	return least
 }
 
 // stopFor returns how deep the rim of a drill may go below the face, as a depth stop
@@ -129,17 +159,16 @@ func (d *DrillOut) measure(w Waste) {
 	holes := slices.Clone(d.Holes) // the deepest first: what they share is as deep as the deeper
 	slices.SortStableFunc(holes, func(a, b DrillHole) int { return -cmp.Compare(a.Stop, b.Stop) })
 	var discs []geom.Disc
-	var area, taken, start float64
+	var area, taken float64
 	for _, h := range holes {
 		discs = append(discs, h.disc())
 		next := geom.UnionArea(discs)
-		taken += (next - area) * (h.Stop - h.Start)
-		start += h.Start / float64(len(holes))
+		taken += (next - area) * (h.Stop - w.Start)
 		area = next
 	}
 	if all := w.Plan.Area(); all > 0 && len(holes) > 0 {
 		d.Share = area / all
-		d.Volume = taken / (all * (w.Depth - start))
+		d.Volume = taken / (all * (w.Depth - w.Start))
 	}
 }
 
@@ -155,7 +184,7 @@ func ruled(discs []geom.Disc, plan geom.Region, rule float64) {
 			return false
 		}
 		for k, o := range discs {
-			if k != i && d.Center.Dist(o.Center) < math.Max(d.Radius, o.Radius)+DrillSeat-geom.Coincident {
+			if k != i && d.Center.Dist(o.Center) < math.Min(d.Radius, o.Radius)+DrillSeat-geom.Coincident {
 				return false
 			}
 		}

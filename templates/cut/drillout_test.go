@@ -36,16 +36,13 @@ func sound(t *testing.T, name string, w cut.Waste, d cut.DrillOut) {
 		if _, e := edge.Closest(h.At); !edge.Contains(h.At) || e-h.Drill.D/2 < cut.DrillMargin-1e-5 {
 			t.Errorf("%s: hole %d of %g at %v comes to %g of the line", name, i+1, h.Drill.D, h.At, e-h.Drill.D/2)
 		}
-		floor, start := w.Depth, 0.0
+		floor := w.Depth
 		disc := geom.Disc{Center: h.At, Radius: h.Drill.D / 2}
 		if w.Floor != nil {
 			floor = math.Min(floor, w.Floor(disc))
 		}
-		if w.Start != nil {
-			start = w.Start(disc)
-		}
-		if h.Stop+h.Drill.Point > floor-cut.DrillFloor+1e-9 || h.Stop < floor-h.Drill.Point-cut.DrillFloor-0.1-1e-9 || h.Start != start || h.Stop <= start {
-			t.Errorf("%s: hole %d stops at %g, from %g, with a point of %g over a floor at %g", name, i+1, h.Stop, h.Start, h.Drill.Point, floor)
+		if h.Stop+h.Drill.Point > floor-cut.DrillFloor+1e-9 || h.Stop < floor-h.Drill.Point-cut.DrillFloor-0.1-1e-9 || h.Stop <= w.Start || d.Start != w.Start {
+			t.Errorf("%s: hole %d stops at %g, from %g, with a point of %g over a floor at %g", name, i+1, h.Stop, d.Start, h.Drill.Point, floor)
 		}
 		if h.Drill.Length > 0 && h.Drill.Length < h.Stop || h.Drill.D < 6 {
 			t.Errorf("%s: drill %v", name, h.Drill)
@@ -68,7 +65,7 @@ func sound(t *testing.T, name string, w cut.Waste, d cut.DrillOut) {
 			most := 0.0
 			for _, h := range d.Holes {
 				if h.At.Dist(p) <= h.Drill.D/2 {
-					most = math.Max(most, h.Stop-h.Start)
+					most = math.Max(most, h.Stop-w.Start)
 				}
 			}
 			if most > 0 {
@@ -80,10 +77,8 @@ func sound(t *testing.T, name string, w cut.Waste, d cut.DrillOut) {
 	if got := float64(in) / float64(all); math.Abs(got-d.Share) > 5e-3 {
 		t.Errorf("%s: share %.4f, counted %.4f", name, d.Share, got)
 	}
-	if w.Start == nil {
-		if got := deep / (float64(all) * w.Depth); math.Abs(got-d.Volume) > 5e-3 {
-			t.Errorf("%s: %.4f of the wood, counted %.4f", name, d.Volume, got)
-		}
+	if got := deep / (float64(all) * (w.Depth - w.Start)); math.Abs(got-d.Volume) > 5e-3 {
+		t.Errorf("%s: %.4f of the wood, counted %.4f", name, d.Volume, got)
 	}
 }
 
@@ -151,7 +146,7 @@ func TestDrillWasteOfCavities(t *testing.T) {
 		if len(d.Holes) > tt.holes || d.Share < tt.share {
 			t.Errorf("%s, %s: %d holes take %.3f; want at most %d for %.2f", tt.name, tt.set, len(d.Holes), d.Share, tt.holes, tt.share)
 		}
-		if rim < 0.4 {
+		if rim < cut.DrillRim {
 			t.Errorf("%s, %s: only %.2f of a rim runs in wood", tt.name, tt.set, rim)
 		}
 		if len(ks) != len(drills) {
@@ -210,10 +205,10 @@ func TestDrillWasteKeepsItsRules(t *testing.T) {
 		sound(t, fmt.Sprintf("seed %d, void %d", seed, i), w, cut.DrillWaste(w, sets["10 to 35"]))
 	}
 	w := wasteOf(geom.Region{geom.RoundedRect(geom.Pt(0, 0), 80, 50, 8)}, 30)
-	w.Start = func(d geom.Disc) float64 { return 2.6 }
+	w.Start = 2.6
 	d := cut.DrillWaste(w, set)
 	sound(t, "in a rebate", w, d)
-	if len(d.Holes) == 0 || d.Holes[0].Start != 2.6 || math.Abs(d.Volume-d.Share*(26.5-2.6)/(30-2.6)) > 1e-9 {
+	if len(d.Holes) == 0 || d.Start != 2.6 || math.Abs(d.Volume-d.Share*(26.5-2.6)/(30-2.6)) > 1e-9 {
 		t.Errorf("in a rebate: %+v", d)
 	}
 }

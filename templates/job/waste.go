@@ -15,31 +15,20 @@ import (
 func (j *Job) waste(i int) cut.Waste {
 	t := j.Templates[i]
 	w := cut.Waste{Plan: t.For.Plan(), Depth: j.CutDepth(t)}
-	type step struct {
-		plan  *geom.Index
-		depth float64
-	}
-	var steps []step
 	var c geom.Calc
 	for k := range j.Templates {
 		e := j.Templates[k]
 		if !j.cutBefore(k, i) || !e.For.Plan().Bounds().Overlaps(w.Plan.Bounds()) {
 			continue
 		}
-		if depth := j.CutDepth(e); cut.Drillable(depth, w.Depth) {
-			steps = append(steps, step{geom.IndexOf(e.For.Plan()), depth})
-		} else if left := c.Subtract(w.Plan, e.For.Plan()); c.Err() == nil {
-			w.Plan = left
+		left := c.Subtract(w.Plan, e.For.Plan())
+		if c.Err() != nil {
+			continue
 		}
-	}
-	if len(steps) > 0 {
-		w.Start = func(d geom.Disc) (start float64) {
-			for _, s := range steps { // a drill meets the highest wood under it first
-				if _, e := s.plan.Closest(d.Center); s.plan.Contains(d.Center) && e >= d.Radius {
-					start = math.Max(start, s.depth)
-				}
-			}
-			return start
+		if depth := j.CutDepth(e); left.Empty() && cut.Drillable(depth, w.Depth) {
+			w.Start = math.Max(w.Start, depth) // all of it from that floor
+		} else {
+			w.Plan = left
 		}
 	}
 	more := math.Max(0, w.Depth-t.For.Depth(j.Thickness)) // that still comes off the face
