@@ -32,7 +32,7 @@ const (
 	drillLeast   = 6.0   // smallest drill for waste, mm
 	drillShallow = 3.0   // a hole less deep saves nothing, mm
 	drillRule    = 0.5   // holes are placed to the half millimetre, as a rule is read
-	drillFine    = 0.1   // or finer, where that would cost DrillGoal
+	drillFine    = 0.1   // or finer, where that would cost DrillGoal, or does not fit
 	drillSpare   = 0.003 // of the area, that placing them so may cost
 )
 
@@ -190,23 +190,32 @@ func ruled(discs []geom.Disc, plan geom.Region, rule float64) {
 		}
 		return true
 	}
-	for range 2 { // a neighbour that moved may have made room
-		for i, d := range discs {
-			best, most := d, -1.0
-			x, y := math.Round(d.Center.X/rule), math.Round(d.Center.Y/rule)
-			for dy := -1.0; dy <= 1; dy++ {
-				for dx := -1.0; dx <= 1; dx++ {
-					c := geom.Disc{Center: geom.Pt((x+dx)*rule, (y+dy)*rule), Radius: d.Radius}
-					if !fits(c, i) {
-						continue
-					}
-					discs[i] = c
-					if a := geom.UnionArea(discs); a > most+geom.Coincident {
-						best, most = c, a
-					}
+	place := func(i int, rule float64) bool {
+		d := discs[i]
+		best, most, moved := d, -1.0, 0.0
+		x, y := math.Round(d.Center.X/rule), math.Round(d.Center.Y/rule)
+		for dy := -1.0; dy <= 1; dy++ {
+			for dx := -1.0; dx <= 1; dx++ {
+				c := geom.Disc{Center: geom.Pt((x+dx)*rule, (y+dy)*rule), Radius: d.Radius}
+				if !fits(c, i) {
+					continue
+				}
+				discs[i] = c
+				// Of places as good the nearest, and of those the nearer to the datums.
+				far := c.Center.Dist(d.Center) + 1e-3*(math.Abs(c.Center.X)+math.Abs(c.Center.Y))/rule
+				if a := geom.UnionArea(discs); a > most+geom.Coincident || a > most-geom.Coincident && far < moved {
+					best, most, moved = c, a, far
 				}
 			}
-			discs[i] = best
+		}
+		discs[i] = best
+		return most >= 0
+	}
+	for range 2 { // a neighbour that moved may have made room
+		for i := range discs {
+			if !place(i, rule) {
+				place(i, drillFine)
+			}
 		}
 	}
 }
