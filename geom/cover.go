@@ -276,7 +276,7 @@ func (s *coverSearch) improve(best *coverPlan, kinds []int) {
 	take := s.pool(kinds)
 	lists := s.lists(take, kinds, most)
 	for n := 1; n < len(lists); n++ {
-		if len(lists[n].discs) != n || s.share(lists[n].got) < s.Share-3*coverBlur {
+		if len(lists[n].discs) != n || s.share(lists[n].got) < s.Share-2*coverBlur {
 			continue
 		}
 		p := s.plan(take, lists[n].discs, kinds)

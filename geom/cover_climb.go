@@ -3,9 +3,9 @@ package geom
 import "math"
 
 const (
-	climbSteps = 40   // for each disc
+	climbSteps = 24   // for each disc
 	climbFirst = 1.0  // mm
-	climbLast  = 0.01 // mm: below this a step is not worth a rule
+	climbLast  = 0.03 // mm: below this a step is not worth a rule
 )
 
 // climb moves discs uphill on the exact area of their union, each in turn along its
