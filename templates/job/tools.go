@@ -199,7 +199,6 @@ func (s *solver) sweeps() error {
 			}
 		}
 	}
-	s.plates = &plates{known: make([]plate, len(s.Templates))}
 	s.holds = &holds{known: make([]hold, len(s.Templates))}
 	s.drilled = &drilled{plans: make([]cut.DrillOut, len(s.Templates)), known: make([]bool, len(s.Templates))}
 	return nil
