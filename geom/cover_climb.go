@@ -66,7 +66,7 @@ func (s *coverSearch) allowed(p Point, discs []Disc, i int) (q Point, ok bool) {
 			if away.Len() < Coincident {
 				return p, false
 			}
-			p = e.Center.Add(away.Unit().Mul(math.Min(d.Radius, e.Radius) + s.Seat))
+			p = e.Center.Add(away.Unit().Mul(min(d.Radius, e.Radius) + s.Seat))
 		}
 		if free && s.fits(p, d.Radius) {
 			return p, true
