@@ -177,24 +177,6 @@ func (j *Job) Proud(t cut.Template) []cut.Proud {
 	return out
 }
 
-// carry gives a template a sheet that carries the router's base, or else the plate
-// under it: sheet tells the outline for a width of wood round the opening.
-func (s *solver) carry(t *cut.Template, sheet func(web float64) geom.Region) error {
-	for _, base := range []float64{s.Base, s.Wide} {
-		if base == 0 {
-			continue
-		}
-		on, ok, err := cut.Carried(*t, base, webMargin, sheet)
-		if err != nil {
-			return err
-		}
-		if *t = on; ok {
-			return nil
-		}
-	}
-	return nil
-}
-
 // sweeps works out where the base goes over each template, and lists what is
 // assumed of the drills where waste is better drilled out first.
 func (s *solver) sweeps() error {
@@ -218,6 +200,7 @@ func (s *solver) sweeps() error {
 		}
 	}
 	s.drilled = make([]drilled, len(s.Templates))
+	s.held = make([]held, len(s.Templates))
 	return nil
 }
 
@@ -245,7 +228,7 @@ func (j *Job) DrillOut(i int) cut.DrillOut {
 	}
 	rack, _ := tool.NewRack(j.Design)
 	plan := func() cut.DrillOut {
-		return cut.DrillWaste(j.Templates[i].For.Plan(), j.CutDepth(j.Templates[i]), rack.Drills())
+		return cut.DrillWaste(j.waste(i), rack.Drills())
 	}
 	if i >= len(j.drilled) {
 		return plan()
