@@ -275,9 +275,9 @@ func (s *solver) otherKeys(f part.Face, l place.Line, faces []part.Face) []part.
 	return out
 }
 
-// stands reports whether a key placed by hand stands over a crack.
+// stands reports whether a key placed by hand, or cut already, stands over a crack.
 func (s *solver) stands(k KeyPose, l place.Line) bool {
-	if k.Why != "" { // the program placed it, over another one
+	if k.Why != "" && !k.Cut { // the program placed it, over another one
 		return false
 	}
 	_, d := l.Nearest(k.At)
@@ -345,7 +345,7 @@ func (s *solver) takeKeys(crack int, e facing, set place.Set) {
 			continue
 		}
 		half := k.Length / 2
-		name := fmt.Sprintf("%d-%d", crack+1, len(s.Keys.Poses)+1)
+		name := s.newName(func(n int) string { return fmt.Sprintf("%d-%d", crack+1, n) })
 		why := fmt.Sprintf("%s mm along crack %d, %s", design.MM(k.S), crack+1, e.stand)
 		if w := s.Keys.Sizes[k.Size].Words; w != "" {
 			why = w + ", " + why

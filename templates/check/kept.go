@@ -1,0 +1,111 @@
+package check
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"routwright/geom"
+	"routwright/templates/design"
+	"routwright/templates/job"
+	"routwright/templates/part"
+)
+
+// cutAlready holds what the design asks for against what is in the wood.
+func cutAlready(r Rule, j *job.Job) []Finding {
+	var out []Finding
+	for _, l := range j.Locked {
+		if f, bad := lockedOff(r, j, l); bad {
+			out = append(out, f)
+		}
+	}
+	out = append(out, pinsInBody(r, j)...)
+	out = append(out, notOnRecord(r, j)...)
+	return append(out, lostParts(r, j)...)
+}
+
+// lockedOff compares one part that is cut with what the design asks for.
+func lockedOff(r Rule, j *job.Job, l job.Locked) (Finding, bool) {
+	var words []string
+	var most float64
+	var at []Place
+	for _, c := range part.Differ(l.Part, l.Asked) {
+		if c.Measure() == 0 || c.By > r.Stop {
+			words = append(words, c.Words(l.Part.Face, j.Thickness))
+			at = append(at, Place{c.At, "farthest from what is cut"})
+			most = math.Max(most, c.Measure())
+		}
+	}
+	if len(words) == 0 {
+		return Finding{}, false
+	}
+	return r.finding(Stop, most, r.Stop, fmt.Sprintf("%s is cut, and the design asks for another one: %s", l.Part, strings.Join(words, "; ")),
+		"set the value back to what was cut; for a new piece of wood, take its cut = true away", l.At, at...), true
+}
+
+// pinsInBody tells a pin that is bored where the body or its pocket lies now: its
+// hole would show, and it would be sawn off before the last template.
+func pinsInBody(r Rule, j *job.Job) []Finding {
+	if !j.Cut(job.PinsID) {
+		return nil
+	}
+	var out []Finding
+	for _, of := range append(j.OfKind(part.Body), j.OfKind(part.Pocket)...) {
+		edge := geom.IndexOf(of.Plan())
+		for _, p := range j.Pins {
+			_, d := edge.Closest(p.At)
+			if edge.Contains(p.At) {
+				d = -d
+			}
+			if clear := d - p.D/2; clear < 0 {
+				out = append(out, r.finding(Stop, -clear, 0, fmt.Sprintf("pin %s is bored where %s lies in this design: its hole reaches %s mm into it", p.Name, of, mm(-clear)),
+					"set the outline or its place back to what it was when the pins were bored", of.At, Place{p.At, "pin " + p.Name}))
+			}
+		}
+	}
+	return out
+}
+
+// notOnRecord names the parts that are marked as cut and that no set holds.
+func notOnRecord(r Rule, j *job.Job) []Finding {
+	var names []string
+	var at design.Pos
+	for _, l := range j.Locked {
+		if l.Held {
+			continue
+		}
+		if names = append(names, l.Part.String()); at.IsZero() {
+			at = l.At
+		}
+	}
+	if len(names) == 0 {
+		return nil
+	}
+	said, cure := "the set made before does not have", "measure what is cut and write it into the design: from the next set on, that is what the wood is held to be"
+	if j.Kept == nil {
+		said, cure = "there is no set at hand that has", "check with the set that it was cut from: --set DIR; where there is none, "+cure
+	}
+	return []Finding{r.finding(Warn, float64(len(names)), 0, fmt.Sprintf("marked as cut, and %s: %s", said, strings.Join(names, ", ")), cure, at)}
+}
+
+// lostParts names what was marked as cut when the set was made, and is not now.
+func lostParts(r Rule, j *job.Job) []Finding {
+	if j.Kept == nil {
+		return nil
+	}
+	var out []Finding
+	for _, k := range j.Kept.Parts {
+		if !k.Cut || j.Cut(k.ID) {
+			continue
+		}
+		where := Place{k.Bounds().Center(), "what is cut"}
+		if p, has := j.PartByID(k.ID); has {
+			out = append(out, r.finding(Warn, 0, 0, fmt.Sprintf("%s was marked as cut when the set was made, and is not now: the next set forgets what was cut", k.Part),
+				"write cut = true again, if it is the same piece of wood", p.At, where))
+			continue
+		}
+		out = append(out, r.finding(Stop, 0, 0, fmt.Sprintf("%s is cut, and the design no longer has it", k.Part),
+			"put it back under its own name, with cut = true; for a new piece of wood, make the set into another folder", design.Pos{}, where))
+	}
+	return out
+}
