@@ -12,7 +12,10 @@ import (
 )
 
 // load reads and solves a design file. Files that it names lie beside it.
-func load(name string) (*job.Job, []byte, error) {
+func load(name string) (*job.Job, []byte, error) { return loadRound(nil, name) }
+
+// loadRound is load round what a set made before holds of the wood.
+func loadRound(kept *job.Kept, name string) (*job.Job, []byte, error) {
 	src, err := readDesign(name)
 	if err != nil {
 		return nil, nil, err
@@ -24,7 +27,7 @@ func load(name string) (*job.Job, []byte, error) {
 	var errs design.Errors
 	errs.Add(check.Verify(d))
 	dir := filepath.Dir(name)
-	j, err := job.Solve(d, func(file string) (io.ReadCloser, error) {
+	j, err := job.SolveRound(kept, d, func(file string) (io.ReadCloser, error) {
 		if !filepath.IsLocal(file) {
 			return nil, fmt.Errorf("%q does not lie beside the design file", file)
 		}

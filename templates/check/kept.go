@@ -46,7 +46,7 @@ func lockedOff(r Rule, j *job.Job, l job.Locked) (Finding, bool) {
 // pinsInBody tells a pin that is bored where the body or its pocket lies now: its
 // hole would show, and it would be sawn off before the last template.
 func pinsInBody(r Rule, j *job.Job) []Finding {
-	if !j.Cut(job.PinsID) {
+	if !j.Marked(job.PinsID) {
 		return nil
 	}
 	var out []Finding
@@ -81,11 +81,11 @@ func notOnRecord(r Rule, j *job.Job) []Finding {
 	if len(names) == 0 {
 		return nil
 	}
-	said, cure := "the set made before does not have", "measure what is cut and write it into the design: from the next set on, that is what the wood is held to be"
+	said, cure := "the set made before has none of them", "measure what is cut and write it into the design: from the next set on, that is what the wood is held to be"
 	if j.Kept == nil {
-		said, cure = "there is no set at hand that has", "check with the set that it was cut from: --set DIR; where there is none, "+cure
+		said, cure = "no set is at hand to hold them against", "name the set that they were cut from: routwright check FILE --set DIR; where there is none, "+cure
 	}
-	return []Finding{r.finding(Warn, float64(len(names)), 0, fmt.Sprintf("marked as cut, and %s: %s", said, strings.Join(names, ", ")), cure, at)}
+	return []Finding{r.finding(Warn, float64(len(names)), 0, fmt.Sprintf("marked as cut, but %s: %s", said, strings.Join(names, ", ")), cure, at)}
 }
 
 // lostParts names what was marked as cut when the set was made, and is not now.
@@ -95,7 +95,7 @@ func lostParts(r Rule, j *job.Job) []Finding {
 	}
 	var out []Finding
 	for _, k := range j.Kept.Parts {
-		if !k.Cut || j.Cut(k.ID) {
+		if !k.Cut || j.Marked(k.ID) {
 			continue
 		}
 		where := Place{k.Bounds().Center(), "what is cut"}

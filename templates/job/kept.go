@@ -50,9 +50,15 @@ type Locked struct {
 	At   design.Pos // of the mark
 }
 
-// Cut reports whether the design marks the part with an id as cut.
-func (j *Job) Cut(id string) bool {
+// Marked reports whether the design marks the part with an id, or holes of it, as cut.
+func (j *Job) Marked(id string) bool {
 	return slices.ContainsFunc(j.Locked, func(l Locked) bool { return l.Part.ID == id })
+}
+
+// Cut reports whether the design marks the whole of the part with an id as cut.
+func (j *Job) Cut(id string) bool {
+	p, has := j.PartByID(id)
+	return has && slices.ContainsFunc(j.Locked, func(l Locked) bool { return l.Part.ID == id && len(l.Part.Bores) == len(p.Bores) })
 }
 
 // PinsID is the id under which the pins are among the locked parts.

@@ -70,7 +70,7 @@ func Of(j *job.Job, sheets []render.Sheet) *Record {
 	r.Thickness, r.Pins = j.Thickness, j.Pins
 	r.AllKeys = j.Design.Keys.Cutter.Done.V && j.Keys != nil
 	for _, p := range j.Parts {
-		r.Parts = append(r.Parts, job.KeptPart{Part: bare(p), Cut: j.Cut(p.ID)})
+		r.Parts = append(r.Parts, job.KeptPart{Part: bare(p), Cut: j.Marked(p.ID)})
 	}
 	if k := j.Keys; k != nil {
 		for _, p := range k.Poses {
