@@ -161,7 +161,8 @@ func (c *comparer) template(ch *Change, was, is Template) {
 		ch.say(d, "depth %s in place of %s mm", depthWords(is.Depth), depthWords(was.Depth))
 	}
 	if is.Tool != was.Tool {
-		ch.say(0, "%s in place of %s", is.Tool, was.Tool)
+		flat := strings.NewReplacer(";", ",") // a semicolon parts one change from the next
+		ch.say(0, "%s in place of %s", flat.Replace(is.Tool), flat.Replace(was.Tool))
 	}
 	ch.holes(was.Holes, is.Holes)
 	ch.pins(was.Pins, is.Pins)
