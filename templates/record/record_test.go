@@ -230,7 +230,9 @@ func TestDamaged(t *testing.T) {
 
 // No text makes Read panic; what it reads is compared and written again.
 func FuzzRead(f *testing.F) {
-	f.Add(written(f, demoRecord(f)))
+	small := demoRecord(f) // a whole one is too long to be changed well
+	small.Parts, small.Templates, small.Sheets = small.Parts[1:3], small.Templates[:1], small.Sheets[:1]
+	f.Add(written(f, small))
 	f.Add([]byte(`{"record":1,"program":"routwright","name":"","hand":"left","thickness":44.5,"pins":[{"name":"P","at":[0,1],"d":8}],"parts":[{"id":"a","name":"a","kind":"jack hole","face":"back","bores":[{"from":[0,0,1],"to":[0,0,2],"d":3}]},{"id":"b","name":"b","kind":"contour","face":"front","solids":[{"top":[0,0,0],"floor":[1,0.1,0],"plan":[[[0,0,1,0],[0,0,0.5,0,0.5,1]]]}]}],"keys":[{"name":"k","at":[0,0],"turn":1,"face":"back","length":60}],"templates":[{"id":"t","shape":[[[0,0,1,1]]]}],"sheets":[{"id":"s","lines":[[[0,0,1,0],[2,0,1.5,0,0.5,-1]]]}]}`))
 	f.Fuzz(func(t *testing.T, text []byte) {
 		r, err := record.Read(text)
