@@ -16,6 +16,9 @@ import (
 // placeKeys places keys over every crack, on the faces that the design names.
 // Keys placed by hand stay where they are and are built round.
 func (s *solver) placeKeys() {
+	if s.Edge == nil { // no outline: told already
+		return
+	}
 	if len(s.d.Slab.Crack) == 0 {
 		s.fail(s.d.Keys.Place.At, "keys.place", "true, without a crack", "a [[slab.crack]] to place keys over", "measure the crack, or place keys by hand")
 		return
