@@ -83,7 +83,7 @@ func runMake(c *cli.Context) error {
 		if !c.Bool("anyway") {
 			return codedError{exitStop, fmt.Errorf("nothing written: a check says stop; mend the design, or give --anyway")}
 		}
-		warning = "A CHECK SAYS STOP: " + stops(fs)
+		warning = stopWarning(fs)
 	}
 	s := newSet(src)
 	opt := options{warning: warning, papers: papers(c, j), pageSVG: c.Bool("page-svg"), dxf: dxf.Options{FlattenMM: c.Float64("flatten")}}
@@ -108,6 +108,9 @@ func runMake(c *cli.Context) error {
 	}
 	return failed(writeChanges(c.App.Writer, dir, record.Compare(old, s.made)))
 }
+
+// stopWarning is printed on every sheet of a design that a check stops.
+func stopWarning(fs []check.Finding) string { return "A CHECK SAYS STOP: " + stops(fs) }
 
 // stops names the checks that say stop.
 func stops(fs []check.Finding) string {
