@@ -1,7 +1,7 @@
 package record
 
 import (
-	"encoding/json"
+	"bytes"
 	"fmt"
 	"math"
 	"strconv"
@@ -72,16 +72,22 @@ func same(p, q geom.Point) bool {
 // UnmarshalJSON reads a path. Whether it is a sound outline is asked of those that
 // are worked with.
 func (p *path) UnmarshalJSON(text []byte) error {
-	var rows [][]float64
-	if err := json.Unmarshal(text, &rows); err != nil {
-		return err
-	}
-	out := make(path, 0, len(rows))
-	for i, r := range rows {
-		for _, v := range r {
-			if math.Abs(v) > farthest {
+	out := make(path, 0, bytes.Count(text, []byte("["))-1)
+	l := listReader{text: text}
+	l.open()
+	var row [8]float64
+	for i := 0; l.more(i > 0); i++ {
+		r := row[:0]
+		l.open()
+		for n := 0; l.more(n > 0); n++ {
+			v := l.number()
+			if !(math.Abs(v) <= farthest) {
 				return fmt.Errorf("segment %d of a path: %g is no place on a sheet", i+1, v)
 			}
+			r = append(r, v)
+		}
+		if l.bad {
+			break
 		}
 		var s geom.Seg
 		switch len(r) {
@@ -107,11 +113,70 @@ func (p *path) UnmarshalJSON(text []byte) error {
 		}
 		out = append(out, s)
 	}
+	if l.bad {
+		return fmt.Errorf("a path that is no list of lists of numbers, near %.20q", text[min(l.at, len(text)):])
+	}
 	if len(out) == 0 {
 		return fmt.Errorf("a path without segments")
 	}
 	*p = out
 	return nil
+}
+
+// listReader reads lists of numbers from text that is sound JSON: a record is mostly
+// that, and it is read each time a set is made.
+type listReader struct {
+	text []byte
+	at   int
+	bad  bool
+}
+
+// next returns the next byte that is no space, 0 at the end.
+func (l *listReader) next() byte {
+	for ; l.at < len(l.text); l.at++ {
+		switch c := l.text[l.at]; c {
+		case ' ', '\t', '\n', '\r':
+		default:
+			return c
+		}
+	}
+	return 0
+}
+
+// open takes the bracket that a list begins with.
+func (l *listReader) open() {
+	l.bad = l.bad || l.next() != '['
+	l.at++
+}
+
+// more takes what stands before the next item, a comma after another one, and
+// reports whether there is one; else it takes the closing bracket.
+func (l *listReader) more(after bool) bool {
+	if l.bad {
+		return false
+	}
+	switch c := l.next(); {
+	case c == ']':
+		l.at++
+		return false
+	case after && c == ',':
+		l.at++
+	case after:
+		l.bad = true
+	}
+	return !l.bad
+}
+
+// number takes a number.
+func (l *listReader) number() float64 {
+	l.next()
+	from := l.at
+	for l.at < len(l.text) && bytes.IndexByte([]byte("+-.eE0123456789"), l.text[l.at]) >= 0 {
+		l.at++
+	}
+	v, err := strconv.ParseFloat(string(l.text[from:l.at]), 64)
+	l.bad = l.bad || err != nil
+	return v
 }
 
 func toPaths(r geom.Region) []path {
