@@ -13,7 +13,7 @@ import (
 
 // cutAlready holds what the design asks for against what is in the wood.
 func cutAlready(r Rule, j *job.Job) []Finding {
-	var out []Finding
+	out := otherHand(r, j)
 	for _, l := range j.Locked {
 		if f, bad := lockedOff(r, j, l); bad {
 			out = append(out, f)
@@ -22,6 +22,20 @@ func cutAlready(r Rule, j *job.Job) []Finding {
 	out = append(out, pinsInBody(r, j)...)
 	out = append(out, notOnRecord(r, j)...)
 	return append(out, lostParts(r, j)...)
+}
+
+// otherHand tells a design whose hand was changed after something was cut.
+func otherHand(r Rule, j *job.Job) []Finding {
+	if j.Kept == nil || j.Kept.Hand == j.Hand() {
+		return nil
+	}
+	for _, l := range j.Locked {
+		if l.Held {
+			return []Finding{r.finding(Stop, 0, 0, fmt.Sprintf("what is cut belongs to a %s-handed instrument, the design to a %s-handed one", j.Kept.Hand, j.Hand()),
+				fmt.Sprintf("set hand = %q, or make the other one into a folder of its own", j.Kept.Hand), j.Design.Hand.At)}
+		}
+	}
+	return nil
 }
 
 // lockedOff compares one part that is cut with what the design asks for.

@@ -16,7 +16,7 @@ import (
 
 // keptOf returns what a set of the job would hold, without its text.
 func keptOf(j *job.Job) *job.Kept {
-	k := &job.Kept{Thickness: j.Thickness, Pins: j.Pins}
+	k := &job.Kept{Hand: j.Hand(), Thickness: j.Thickness, Pins: j.Pins}
 	for _, p := range j.Parts {
 		k.Parts = append(k.Parts, job.KeptPart{Part: p, Cut: j.Marked(p.ID)})
 	}
@@ -90,7 +90,7 @@ func TestCutAlreadySays(t *testing.T) {
 		}
 	}
 	// One finding for all that nobody has on record.
-	fs = round(t, &job.Kept{Thickness: 45}, edit(t, append(slices.Clone(tailCut), `at = [-75, -30]`, "at = [-75, -30]\ncut = true")...))
+	fs = round(t, &job.Kept{Hand: "right", Thickness: 45}, edit(t, append(slices.Clone(tailCut), `at = [-75, -30]`, "at = [-75, -30]\ncut = true")...))
 	if len(fs) != 1 || fs[0].Level != check.Warn || !strings.Contains(fs[0].Message, `the set made before has none of them: pickup cavity "tail", key recess "low"`) {
 		t.Errorf("%+v", fs)
 	}

@@ -15,6 +15,7 @@ import (
 // are seen from the front, as they lie on the instrument: those of a left-handed
 // one are mirrored already.
 type Kept struct {
+	Hand      string  // "right" or "left"
 	Thickness float64 // of the finished body, mm
 	Pins      []cut.Pin
 	Parts     []KeptPart
@@ -48,6 +49,14 @@ type Locked struct {
 	// design asks for, and nobody knows whether the wood agrees.
 	Held bool
 	At   design.Pos // of the mark
+}
+
+// Hand returns the hand that the instrument is for: "right" or "left".
+func (j *Job) Hand() string {
+	if j.Design.Hand.V == "left" {
+		return "left"
+	}
+	return "right"
 }
 
 // Marked reports whether the design marks the part with an id, or holes of it, as cut.
@@ -117,7 +126,7 @@ func (s *solver) keep() {
 		return
 	}
 	s.kept = s.Kept.onto(s.Thickness)
-	if s.d.Hand.V == "left" {
+	if s.Hand() == "left" {
 		s.kept = s.kept.mirrored()
 	}
 }

@@ -33,10 +33,10 @@ func (k *Kept) recess(name string) (KeptPart, bool) {
 
 // keysCut returns the mark of the keys as a whole where it counts for the key of a
 // name: one that the set made then had, and of those that came after the keys were
-// marked none.
+// marked none. Where no set has keys, it counts for all that there are.
 func (s *solver) keysCut(name string) design.Val[bool] {
 	all := s.d.Keys.Cutter.Done
-	if !all.V || s.kept == nil {
+	if !all.V || s.kept == nil || !slices.ContainsFunc(s.kept.Parts, func(p KeptPart) bool { return p.Kind == part.Recess }) {
 		return all
 	}
 	if r, ok := s.kept.recess(name); !ok || s.kept.AllKeys && !r.Cut {

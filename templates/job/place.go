@@ -364,7 +364,7 @@ func (s *solver) takeKeys(crack int, e facing, set place.Set) {
 			why += ", its last tip"
 		}
 		why += "; " + e.allowed.tightest(k.Plan)
-		s.Keys.Poses = append(s.Keys.Poses, KeyPose{Name: name, Size: k.Size, At: k.At, Turn: k.Turn, Face: e.face, Pos: s.d.Keys.Place.At, Why: why})
+		s.Keys.Poses = append(s.Keys.Poses, KeyPose{Name: name, Size: k.Size, At: k.At, Turn: k.Turn, Face: e.face, Pos: s.d.Keys.Place.At, Why: why, mark: s.keysCut(name)})
 		s.solved("key "+name, fmt.Sprintf("x %s, y %s mm, %s°", design.MM(k.At.X), design.MM(k.At.Y), design.MM(k.Turn.Degrees())), why)
 	}
 	if len(set.Keys) == 0 {

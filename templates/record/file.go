@@ -205,8 +205,8 @@ func Read(text []byte) (*Record, error) {
 	case head.Hand != "right" && head.Hand != "left":
 		return nil, fmt.Errorf("it is damaged: hand is %q, not right or left", head.Hand)
 	}
-	r := &Record{Name: head.Name, Hand: head.Hand}
-	r.Thickness, r.AllKeys = head.Thickness, head.AllKeys
+	r := &Record{Name: head.Name}
+	r.Hand, r.Thickness, r.AllKeys = head.Hand, head.Thickness, head.AllKeys
 	rd := reader{ids: map[string]bool{}}
 	rd.size("thickness", r.Thickness)
 	r.Pins = rd.pins("pins", lists.Pins)

@@ -175,6 +175,7 @@ func kindMarks() []mark {
 		{"tailpiece-posts", []string{`kind = "two-post"`, "kind = \"two-post\"\ncut = true"}, []string{`kind = "two-post"`, "kind = \"two-post\"\ntailpiece = {behind = 46}"}, "hole moved by up to 1 mm"},
 		{"chamber-wing", []string{"corner = 10", "corner = 10\ncut = true"}, []string{"corner = 10", "depth = 30\ncorner = 10"}, "depth 30 in place of 39 mm"},
 		{"slot-choice", []string{`name = "choice"`, "name = \"choice\"\ncut = true"}, []string{"angle = 80", "angle = 81"}, "edge moved by up to 0.3"},
+		{"1-1-key-recess", []string{"place = true", "place = true\ncut = true"}, []string{"ends = 24", "ends = 24.1"}, "edge moved by up to 0.04 mm"},
 		{"seat-volume", []string{`name = "volume"`, "name = \"volume\"\ncut = true"}, []string{"thread = 7", "thread = 7.5"}, "depth 40.5 in place of 41 mm"},
 	}
 }
@@ -294,7 +295,8 @@ func TestOtherHand(t *testing.T) {
 	kept := record.Of(was, nil).Kept
 	j := solveText(t, &kept, replaced(t, text, `hand = "right"`, `hand = "left"`), data)
 	fs := cutFindings(t, j)
-	if len(fs) == 0 || fs[0].Level != check.Stop || fs[0].Got < 100 {
+	if len(fs) != 2 || fs[0].Level != check.Stop || fs[1].Got < 100 ||
+		!strings.Contains(fs[0].Message, "belongs to a right-handed instrument, the design to a left-handed one") {
 		t.Errorf("%v", messages(fs))
 	}
 	holds(t, "as the wood is", was, j, "cavity-control")
@@ -424,6 +426,15 @@ func TestPlacedKeysStay(t *testing.T) {
 	}
 	if fs := cutFindings(t, j); len(fs) > 0 {
 		t.Errorf("%v", messages(fs))
+	}
+	// Marked in the first set already, they are so from then on.
+	marked := replaced(t, kinds, "place = true", "place = true\ncut = true")
+	first := solveText(t, nil, marked, data)
+	if fs := cutFindings(t, first); len(fs) != 1 || fs[0].Level != check.Warn || !strings.Contains(fs[0].Message, "1-1") {
+		t.Errorf("%v", messages(fs))
+	}
+	if again := solveText(t, &record.Of(first, nil).Kept, marked, data); !again.Cut("1-1-key-recess") || len(cutFindings(t, again)) > 0 {
+		t.Errorf("%v", messages(cutFindings(t, again)))
 	}
 	// Placing is left to nobody: what is cut is there all the same.
 	j = solveText(t, &kept, replaced(t, text, "place = true\n", ""), data)

@@ -27,7 +27,6 @@ import (
 type Record struct {
 	job.Kept
 	Name      string // of the instrument
-	Hand      string // "right" or "left"
 	Templates []Template
 	Sheets    []Sheet // jigs, boards and whatever else is cut without such a template
 }
@@ -63,10 +62,8 @@ type Sheet struct {
 
 // Of returns the record of a job. sheets are those that the set holds.
 func Of(j *job.Job, sheets []render.Sheet) *Record {
-	r := &Record{Name: j.Name, Hand: "right"}
-	if j.Design.Hand.V == "left" {
-		r.Hand = "left"
-	}
+	r := &Record{Name: j.Name}
+	r.Hand = j.Hand()
 	r.Thickness, r.Pins = j.Thickness, j.Pins
 	r.AllKeys = j.Design.Keys.Cutter.Done.V && j.Keys != nil
 	for _, p := range j.Parts {
