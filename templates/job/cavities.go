@@ -60,14 +60,21 @@ func (s *solver) pickup(p design.Pickup, k string) {
 		s.fail(p.Corner.At, k+".corner", design.MM(corner)+" mm", fmt.Sprintf("at least %s mm: bit %q has a radius of %s mm, the template's inside corners %s mm", design.MM(least), t.Bit, design.MM(t.CutRadius()), design.MM(s.rin)), "use a larger corner radius or a smaller bit")
 		return
 	}
-	if !p.Corner.Set() {
+	id := s.id("pickup " + name)
+	was, cutAlready := s.held(part.Pickup, id, p.Cutter.Done)
+	switch inside, _ := geom.TightestRadius(was.Plan()); {
+	case p.Corner.Set():
+	case cutAlready && !math.IsInf(inside.Radius, 1):
+		corner = inside.Radius
+		s.solved(k+".corner", design.MM(corner)+" mm", asCut)
+	default:
 		corner = math.Max(corner, least)
 		s.assume(k+".corner", design.MM(corner)+" mm", "3.2–6.4, never under the bit's radius")
 	}
 	// Positive slant brings the treble end (+X) nearer the bridge (−Y).
 	place := geom.Pose(geom.Pt(0, float64(p.From.V)), -geom.Angle(p.Slant.V)*geom.Degree)
 	s.addVoid(s.settle(part.Part{
-		ID: s.id("pickup " + name), Name: name, Kind: part.Pickup, Face: part.Front, Group: "pickup " + name, At: p.Table.At,
+		ID: id, Name: name, Kind: part.Pickup, Face: part.Front, Group: "pickup " + name, At: p.Table.At,
 		Solids: []part.Solid{{
 			Plan: geom.Region{place.Path(geom.RoundedRect(geom.Pt(0, 0), l, w, corner))},
 			Top:  part.Level(0), Floor: part.Level(depth),

@@ -381,6 +381,20 @@ func TestFreedom(t *testing.T) {
 			t.Error(s)
 		}
 	})
+	t.Run("corners that are not given", func(t *testing.T) {
+		text := replaced(t, kinds, "at = 45\ncorner = 6.4\n", "at = 45\ncut = {bit = \"small\"}\n", "width = 18, corner = 6.4}", "width = 18, corner = 6.4, cut = {bit = \"small\"}}")
+		was := solveText(t, nil, text, data)
+		kept := record.Of(was, nil).Kept
+		text = replaced(t, text, "at = 45\ncut = {bit = \"small\"}", "at = 45\ncut = {bit = \"wide\", done = true}", "[[forstner]]", "[[bit]]\nname = \"wide\"\nd = 16\ncut = 19\nbearing = {d = 16, height = 5}\n[[forstner]]")
+		if p, _ := solveText(t, nil, text, data).PartByID("pickup-tail"); cmp.Equal(p.Solids, was.OfKind(part.Pickup)[0].Solids) {
+			t.Error("the larger bit leaves no larger corners")
+		}
+		j := solveText(t, &kept, text, data)
+		holds(t, "a larger bit", was, j, "pickup-tail")
+		if s := stops(j); s != "[]" {
+			t.Error(s)
+		}
+	})
 	t.Run("strap button", func(t *testing.T) {
 		was := solveText(t, nil, kinds, data)
 		kept := record.Of(was, nil).Kept
