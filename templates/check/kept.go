@@ -118,8 +118,29 @@ func lostParts(r Rule, j *job.Job) []Finding {
 				"write cut = true again, if it is the same piece of wood", p.At, where))
 			continue
 		}
-		out = append(out, r.finding(Stop, 0, 0, fmt.Sprintf("%s is cut, and the design no longer has it", k.Part),
-			"put it back under its own name, with cut = true; for a new piece of wood, make the set into another folder", design.Pos{}, where))
+		cure, at := "put it back under its own name, with cut = true; for a new piece of wood, make the set into another folder", design.Pos{}
+		if l, ok := renamed(r, j, k.Part); ok {
+			cure, at = fmt.Sprintf("%s lies where it lies: give that the name %q back", l.Part, k.Name), l.Part.At
+		}
+		out = append(out, r.finding(Stop, 0, 0, fmt.Sprintf("%s is cut, and the design no longer has it", k.Part), cure, at, where))
 	}
 	return out
+}
+
+// renamed returns the part that is marked as cut, is on no record, and is what a
+// lost part was.
+func renamed(r Rule, j *job.Job, lost part.Part) (job.Locked, bool) {
+	for _, l := range j.Locked {
+		if l.Held || l.Part.Kind != lost.Kind || l.Part.Face != lost.Face {
+			continue
+		}
+		same := true
+		for _, c := range part.Differ(lost, l.Part) {
+			same = same && c.Measure() > 0 && c.By <= r.Stop
+		}
+		if same {
+			return l, true
+		}
+	}
+	return job.Locked{}, false
 }

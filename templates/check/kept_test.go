@@ -94,6 +94,13 @@ func TestCutAlreadySays(t *testing.T) {
 	if len(fs) != 1 || fs[0].Level != check.Warn || !strings.Contains(fs[0].Message, `the set made before has none of them: pickup cavity "tail", key recess "low"`) {
 		t.Errorf("%+v", fs)
 	}
+	// One that is cut and was renamed is recognised.
+	was := keptOf(solve(t, edit(t, tailCut...)))
+	fs = round(t, was, edit(t, append(slices.Clone(tailCut), "name = \"tail\"", "name = \"rear\"")...))
+	if len(fs) != 2 || fs[1].Level != check.Stop || !strings.Contains(fs[1].Message, `pickup cavity "tail" is cut, and the design no longer has it`) ||
+		fs[1].Cure != `pickup cavity "rear" lies where it lies: give that the name "tail" back` || fs[1].At.Line == 0 {
+		t.Errorf("%+v", fs)
+	}
 	// A part of another kind under the same name does not stand for it.
 	for i := range kept.Parts {
 		if kept.Parts[i].ID == "pickup-tail" {

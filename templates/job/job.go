@@ -76,7 +76,7 @@ type Job struct {
 
 	Assumed []Assumption
 
-	Kept   *Kept    // what a set made before holds; nil without one
+	Kept   *Kept    // what a set made before holds, for this thickness; nil without one
 	Locked []Locked // parts that the design marks as cut
 
 	Controls []Control          // in the order of the design file

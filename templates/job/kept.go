@@ -125,7 +125,8 @@ func (s *solver) keep() {
 	if s.Kept == nil {
 		return
 	}
-	s.kept = s.Kept.onto(s.Thickness)
+	s.Kept = s.Kept.onto(s.Thickness)
+	s.kept = s.Kept
 	if s.Hand() == "left" {
 		s.kept = s.kept.mirrored()
 	}

@@ -34,7 +34,8 @@ func Solve(d *design.Design, files Files) (*Job, error) { return SolveRound(nil,
 // SolveRound is Solve round what is cut in the wood already: the parts of kept that
 // the design marks as cut stay as they are, and the rest is solved round them. Where
 // the design asks for something else of such a part, the job has both (Job.Locked),
-// and a check stops. A nil kept holds nothing; it is not changed.
+// and a check stops. A nil kept holds nothing. What kept points to is not
+// changed: the job has a copy for its own thickness.
 func SolveRound(kept *Kept, d *design.Design, files Files) (*Job, error) {
 	s := &solver{
 		Job: &Job{Design: d, Kept: kept}, d: d, files: files, ids: map[string]bool{},

@@ -511,6 +511,13 @@ func TestLostPartsStay(t *testing.T) {
 	if left == nil || !left.Cut || !cmp.Equal(left.Solids, p.Solids) {
 		t.Errorf("%v", left)
 	}
+	// … where it is in the wood, though the back is planed meanwhile.
+	j = solveText(t, &was.Kept, strings.Replace(gone, "rough = 45", "rough = 44", 1), data)
+	for _, k := range record.Of(j, nil).Parts {
+		if top, floor := k.Range(); k.ID == "chamber-wing" && (top != 0 || floor != 39) {
+			t.Errorf("from %g to %g mm", top, floor)
+		}
+	}
 	// Put back, it is as it was.
 	j = solveText(t, &r.Kept, text, data)
 	if fs := cutFindings(t, j); len(fs) > 0 {
