@@ -72,7 +72,7 @@ func same(p, q geom.Point) bool {
 // UnmarshalJSON reads a path. Whether it is a sound outline is asked of those that
 // are worked with.
 func (p *path) UnmarshalJSON(text []byte) error {
-	out := make(path, 0, bytes.Count(text, []byte("["))-1)
+	out := make(path, 0, bytes.Count(text, []byte("["))) // one of them is the path's own
 	l := listReader{text: text}
 	l.open()
 	var row [8]float64

@@ -215,6 +215,8 @@ func TestDamaged(t *testing.T) {
 		{`"plan":[[[`, `"plan":[[[1,2],[`, "starts nowhere"},
 		{`"plan":[`, `"plan":[[],`, "without segments"},
 		{`,1]`, `,3]`, "turns by 3"},
+		{`"plan":[`, `"plan":[7,`, "no list of lists of numbers"},
+		{`"plan":[[[`, `"plan":[[["x"],[`, "no list of lists of numbers"},
 		{text[len(text)/2:], "", "damaged at byte"},
 	} {
 		bad := strings.Replace(text, tt.old, tt.new, 1)
