@@ -224,6 +224,11 @@ func (b *writer) step(n int, q steps.Step, next string) render.Section {
 	if v, ok := b.sheets[q.Template]; ok && q.Template != "" {
 		s.Blocks = append(s.Blocks, b.figure(v, fmt.Sprintf("Template %s.", q.Template))...)
 	}
+	for _, id := range q.Jigs {
+		if v, ok := b.sheets[id]; ok {
+			s.Blocks = append(s.Blocks, b.figure(v, v.Title+".")...)
+		}
+	}
 	facts := render.Facts{{Name: "Face", Value: q.Face}, {Name: "Datum", Value: q.Datum}, {Name: "Tool", Value: q.Tool}, {Name: "Depth", Value: q.Depth}}
 	facts = append(facts, q.Facts...)
 	if len(q.Needs) > 0 {

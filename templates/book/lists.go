@@ -46,10 +46,13 @@ func (b *writer) cutList() render.Table {
 		t.Rows = append(t.Rows, []string{"slab", wood(j.Design.Slab.Wood.V), size(o.H(), o.W(), j.Rough), size(f.H(), f.W(), j.Thickness), "along the strings"})
 	}
 	if k := j.Keys; k != nil && len(k.Poses) > 0 {
-		h := k.Depth + max(j.PlaneOff[part.Front], j.PlaneOff[part.Back])
-		n := float64(len(k.Poses))
-		// One blank n(h + 1.5) + (n − 1)·kerf tall, trimmed once and resawn.
-		tall := n*(h+1.5) + (n-1)*resawKerf
+		tall := j.KeyBlank(len(k.Poses)) // trimmed once and resawn
+		for _, h := range j.Jigs.Handles {
+			if k.Of(j.Templates[h.Template].ID) != nil {
+				tall += h.Waste // that its handle block is screwed to
+				break
+			}
+		}
 		t.Rows = append(t.Rows, []string{fmt.Sprintf("keys, one blank for %d", len(k.Poses)), wood(j.Design.Keys.Wood.V),
 			size(k.Fit.Spec.Length+roughAlong, k.Fit.Spec.Ends+roughWide, tall), size(k.Fit.Spec.Length, k.Fit.Spec.Ends, k.Depth) + " each", "along the key, across the slab"})
 	}
@@ -60,9 +63,6 @@ func (b *writer) cutList() render.Table {
 	}
 	return t
 }
-
-// resawKerf is the kerf of a resaw blade, mm; common practice.
-const resawKerf = 1.5
 
 // bits compares the bits that the templates ask for with the rack.
 func (b *writer) bits() render.Table {

@@ -151,7 +151,7 @@ func (s *solver) cavity(c design.Cavity, k string) {
 	from, _ := p.Range()
 	s.addVoid(p, t, "back cavity "+name)
 	s.addControls(cs, name, group, plan, from)
-	s.cover(c, k, name, group, plan, corner)
+	s.lids = append(s.lids, func() { s.cover(c, k, name, group, plan, corner) })
 }
 
 // cornerFits reports whether tool and template leave a corner as small as asked

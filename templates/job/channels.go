@@ -48,6 +48,10 @@ func (c Channel) To() drill.Void {
 	return c.Ends[1]
 }
 
+// Guided reports whether a guide on a face leads the drill: not where it is led by
+// the bore of the jack, or lies in the neck pocket.
+func (c Channel) Guided() bool { return c.Found && !c.From().Side && !c.From().Open }
+
 // Common practice: channels 6–8, ground wire 3; a long drill stands 300 out of a
 // hand drill whose chuck is some 35 across.
 const (
@@ -352,7 +356,14 @@ func (j *Job) DrillRules(c Channel) drill.Rules {
 		case part.Pickup, part.Cavity, part.Rebate, part.Chamber, part.Pocket, part.JackHole:
 			l = limit.VoidToVoid
 		}
-		r.Obstacles = append(r.Obstacles, drill.Obstacle{Body: space.Of(p), Stop: l.Stop, Warn: l.Warn})
+		o := drill.Obstacle{Stop: l.Stop, Warn: l.Warn}
+		if p.Kind == part.Channel {
+			o.Round = p.Bores[0].D / 2
+			p.Bores = []part.Bore{p.Bores[0]}
+			p.Bores[0].D = 0
+		}
+		o.Body = space.Of(p)
+		r.Obstacles = append(r.Obstacles, o)
 	}
 	return r
 }

@@ -21,9 +21,10 @@ type solver struct {
 	rack  tool.Rack
 	errs  design.Errors
 	ids   map[string]bool
-	sheet float64 // template thickness
-	rin   float64 // smallest inside radius of the template's maker
-	kept  *Kept   // Job.Kept for this body, right-handed
+	sheet float64  // template thickness
+	rin   float64  // smallest inside radius of the template's maker
+	lids  []func() // covers that wait for the jack
+	kept  *Kept    // Job.Kept for this body, right-handed
 }
 
 // Solve turns a design into a job. The error is design.Errors: everything that
@@ -64,6 +65,7 @@ func SolveRound(kept *Kept, d *design.Design, files Files) (*Job, error) {
 	s.cavities()
 	s.chambers()
 	s.jack()
+	s.covers() // after the jack, which their screws keep away from
 	s.strap()
 	s.keys()     // after the voids, which they must keep away from
 	s.channels() // past all of them
@@ -83,6 +85,9 @@ func SolveRound(kept *Kept, d *design.Design, files Files) (*Job, error) {
 		return nil, err
 	}
 	if err := s.prove(); err != nil {
+		return nil, err
+	}
+	if err := s.jigs(); err != nil {
 		return nil, err
 	}
 	return s.Job, nil

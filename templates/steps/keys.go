@@ -60,7 +60,7 @@ func (b *builder) stabilise() {
 			Do: []string{
 				"Take one blank, grain along the key, long enough for all of them with a kerf between; never a short piece by hand.",
 				"Band-saw 1.5 to 2 mm outside the line, stick the template on, trim with the bearing bit against a fence or on a handle block.",
-				fmt.Sprintf("Saw them off %s mm thick: the recess and 1 to 2 mm proud.", mm(j.Keys.Depth+j.PlaneOff[part.Front]+1.5)),
+				fmt.Sprintf("Saw them off %s mm thick: the recess and 1 to 2 mm proud.", mm(j.KeyHeight())),
 				fmt.Sprintf("Try each in its recess, dry: it goes in by hand pressure with %s to %s mm of air a side.", mm(j.Keys.Gap.Min), mm(j.Keys.Gap.Max)),
 			},
 		})

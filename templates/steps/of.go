@@ -27,6 +27,7 @@ func of(b *builder) []Step {
 	b.channels()
 	b.shape()
 	b.assembly()
+	b.jigs()
 	b.already()
 	return b.ss
 }

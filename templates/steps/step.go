@@ -32,7 +32,8 @@ type Step struct {
 	Depth    string // how deep, from where
 	Do       []string
 	Caution  string
-	Template string // id of the template, empty without one
+	Template string   // id of the template, empty without one
+	Jigs     []string // ids of the sheets of the jigs that it uses
 	Parts    []string
 	Facts    []render.Field // passes, direction, speed and whatever else has a name
 	Tables   []render.Table

@@ -62,7 +62,7 @@ func All(j *job.Job, fs []check.Finding) []Table {
 	if j.Shape != nil {
 		all = append(all, tuners(j), neckBack(j))
 	}
-	for _, t := range []Table{drills(j), walls(j)} {
+	for _, t := range []Table{drills(j), walls(j), jigs(j)} {
 		if len(t.Rows) > 0 {
 			all = append(all, t)
 		}
@@ -80,7 +80,7 @@ func num(v float64) string {
 }
 
 func parts(j *job.Job) Table {
-	t := Table{Name: "parts", Head: []string{"part", "kind", "name", "face", "depth", "x_min", "x_max", "y_min", "y_max", "area", "cut"}}
+	t := Table{Name: "parts", Head: []string{"part", "kind", "name", "face", "depth", "x_min", "x_max", "y_min", "y_max", "area"}}
 	for _, p := range j.Parts {
 		b := p.Bounds()
 		depth := num(p.Depth(j.Thickness))
@@ -89,7 +89,7 @@ func parts(j *job.Job) Table {
 			depth = num(floor - top)
 		}
 		t.Rows = append(t.Rows, []string{p.ID, string(p.Kind), p.Name, p.Face.String(), depth,
-			num(b.Min.X), num(b.Max.X), num(b.Min.Y), num(b.Max.Y), num(p.Plan().Area()), strconv.FormatBool(j.Cut(p.ID))})
+			num(b.Min.X), num(b.Max.X), num(b.Min.Y), num(b.Max.Y), num(p.Plan().Area())})
 	}
 	return t
 }
