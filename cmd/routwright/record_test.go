@@ -8,9 +8,13 @@ import (
 	"testing"
 )
 
-// What the README shows of a set made again is what comes out.
+// What the README shows of a set made again is what comes out; -update writes it.
 func TestReadmeAfterCut(t *testing.T) {
-	readme, err := os.ReadFile("../../README.md")
+	page, err := filepath.Abs("../../README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	readme, err := os.ReadFile(page)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -43,6 +47,13 @@ func TestReadmeAfterCut(t *testing.T) {
 	}
 	code, out, errs := make(edit(string(demo), moved...))
 	_, changed, _ := strings.Cut(out, "\n\n")
+	if *update {
+		shown := indented(excerpt(t, string(readme), "<!-- changed -->", "An edge moved"))
+		readme = bytes.Replace(readme, []byte(shown), []byte(indented(changed)), 1)
+		if err := os.WriteFile(page, readme, 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
 	if shown := excerpt(t, string(readme), "<!-- changed -->", "An edge moved"); code != 0 || shown != changed {
 		t.Errorf("%d %s\nREADME.md shows\n%s\nmade\n%s", code, errs, shown, changed)
 	}
@@ -77,4 +88,8 @@ func excerpt(t *testing.T, text, from, to string) string {
 		b.WriteString(strings.TrimPrefix(l, "    ") + "\n")
 	}
 	return b.String()
+}
+
+func indented(text string) string {
+	return "    " + strings.ReplaceAll(strings.TrimSuffix(text, "\n"), "\n", "\n    ") + "\n"
 }
