@@ -34,7 +34,7 @@ func Cover(r Region, diameters []float64, margin, share float64) (discs []Disc, 
 	if s == nil || !(share > 0) {
 		return nil, 0
 	}
-	s.goal = math.Min(share, 1) * r.Area()
+	s.goal = min(share, 1) * r.Area()
 	s.greedy()
 	s.polish(6)
 	s.extend()
@@ -63,7 +63,7 @@ type coverSearch struct {
 }
 
 func newCoverSearch(r Region, diameters []float64, margin float64) *coverSearch {
-	s := &coverSearch{idx: IndexOf(r), area: r.Area(), margin: math.Max(0, margin)}
+	s := &coverSearch{idx: IndexOf(r), area: r.Area(), margin: max(0, margin)}
 	for _, d := range diameters {
 		if d > 0 && isFinite(d) {
 			s.radii = append(s.radii, d/2)

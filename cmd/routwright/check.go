@@ -46,7 +46,7 @@ func checkCommand() *cli.Command {
 			if err != nil {
 				return err
 			}
-			j, src, err := loadRound(kept(old), name)
+			j, src, err := loadRound(kept(old), name, nil)
 			if err != nil {
 				return err
 			}

@@ -11,11 +11,12 @@ import (
 	"routwright/templates/job"
 )
 
-// load reads and solves a design file. Files that it names lie beside it.
-func load(name string) (*job.Job, []byte, error) { return loadRound(nil, name) }
+// load reads and solves a design file. Files that it names lie beside it. m is for
+// those who load it again and again; nil does.
+func load(name string, m *job.Memory) (*job.Job, []byte, error) { return loadRound(nil, name, m) }
 
 // loadRound is load round what a set made before holds of the wood.
-func loadRound(kept *job.Kept, name string) (*job.Job, []byte, error) {
+func loadRound(kept *job.Kept, name string, m *job.Memory) (*job.Job, []byte, error) {
 	src, err := readDesign(name)
 	if err != nil {
 		return nil, nil, err
@@ -27,7 +28,7 @@ func loadRound(kept *job.Kept, name string) (*job.Job, []byte, error) {
 	var errs design.Errors
 	errs.Add(check.Verify(d))
 	dir := filepath.Dir(name)
-	j, err := job.SolveRound(kept, d, func(file string) (io.ReadCloser, error) {
+	j, err := m.SolveRound(kept, d, func(file string) (io.ReadCloser, error) {
 		if !filepath.IsLocal(file) {
 			return nil, fmt.Errorf("%q does not lie beside the design file", file)
 		}

@@ -67,7 +67,7 @@ func runMake(c *cli.Context) error {
 	if err != nil && !older {
 		return err
 	}
-	j, src, err := loadRound(kept(old), name)
+	j, src, err := loadRound(kept(old), name, nil)
 	if err != nil {
 		return err
 	}

@@ -42,7 +42,7 @@ type Job struct {
 	EdgeBit  *EdgeBit    // nil with square edges
 	Contours []Contour
 	Sweeps   []cut.Sweep // of the router's base, one a template
-	drilled  *drilled    // plans for drilling waste that were asked for
+	drilled  []drilled   // by template: plans for drilling waste
 	Jigs     Jigs
 	Channels []Channel
 	Jack     *Jack  // nil without one

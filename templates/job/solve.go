@@ -3,6 +3,7 @@ package job
 import (
 	"fmt"
 	"math"
+	"sync"
 
 	"routwright/geom"
 	"routwright/render"
@@ -16,30 +17,35 @@ import (
 // errs and goes on with what can still be solved, so that one run tells all.
 type solver struct {
 	*Job
-	d     *design.Design
-	files Files
-	rack  tool.Rack
-	errs  design.Errors
-	ids   map[string]bool
-	sheet float64  // template thickness
-	rin   float64  // smallest inside radius of the template's maker
-	lids  []func() // covers that wait for the jack
-	kept  *Kept    // Job.Kept for this body, right-handed
+	d      *design.Design
+	files  Files
+	rack   tool.Rack
+	errs   design.Errors
+	ids    map[string]bool
+	memory *Memory  // nil without one
+	sheet  float64  // template thickness
+	rin    float64  // smallest inside radius of the template's maker
+	lids   []func() // covers that wait for the jack
+	kept   *Kept    // Job.Kept for this body, right-handed
 }
 
 // Solve turns a design into a job. The error is design.Errors: everything that
 // is wrong, sorted by place. A design that solves may still break a rule of the
 // trade: package check tells.
-func Solve(d *design.Design, files Files) (*Job, error) { return SolveRound(nil, d, files) }
+func Solve(d *design.Design, files Files) (*Job, error) { return solveWith(nil, d, files, nil) }
 
 // SolveRound is Solve round what is cut in the wood already: the parts of kept that
 // the design marks as cut stay as they are, and the rest is solved round them. Where
 // the design asks for something else of such a part, the job has both (Job.Locked),
-// and a check stops. A nil kept holds nothing. What kept points to is not
-// changed: the job has a copy for its own thickness.
+// and a check stops. A nil kept holds nothing. What kept points to is not changed:
+// the job has a copy for its own thickness.
 func SolveRound(kept *Kept, d *design.Design, files Files) (*Job, error) {
+	return solveWith(kept, d, files, nil)
+}
+
+func solveWith(kept *Kept, d *design.Design, files Files, m *Memory) (*Job, error) {
 	s := &solver{
-		Job: &Job{Design: d, Kept: kept}, d: d, files: files, ids: map[string]bool{},
+		Job: &Job{Design: d, Kept: kept}, d: d, files: files, ids: map[string]bool{}, memory: m,
 	}
 	var bits []string
 	s.rack, bits = tool.NewRack(d)
@@ -279,15 +285,22 @@ func (s *solver) pins() {
 		}
 	}
 	s.Pins = pins
-	for i := range s.Templates {
-		t := s.Templates[i]
-		if t.Pinned() {
-			t.Pins = pins
-			if err := s.carry(&t, func(web float64) geom.Region { return s.sheetRound(t.Shape, web) }); err != nil {
-				s.fail(t.For.At, t.ID, err.Error(), "a template that carries the router's base", "change the shape")
+	var wg sync.WaitGroup
+	errs := make([]error, len(s.Templates))
+	for i, t := range s.Templates {
+		wg.Go(func() {
+			if t.Pinned() {
+				t.Pins = pins
+				errs[i] = s.carry(&t, func(web float64) geom.Region { return s.sheetRound(t.Shape, web) })
 			}
+			s.Templates[i] = t.Settled()
+		})
+	}
+	wg.Wait()
+	for i, err := range errs {
+		if t := s.Templates[i]; err != nil {
+			s.fail(t.For.At, t.ID, err.Error(), "a template that carries the router's base", "change the shape")
 		}
-		s.Templates[i] = t.Settled()
 	}
 }
 
