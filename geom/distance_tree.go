@@ -125,6 +125,13 @@ type twig struct {
 // closest returns the boundary point nearest to p and the squared distance, if
 // it is below limit2, else limit2.
 func (t *Index) closest(p Point, limit2 float64) (q Point, d2 float64) {
+	_, q, d2 = t.closestSeg(p, limit2)
+	return q, d2
+}
+
+// closestSeg is closest with the segment that the point lies on; nil if none is
+// below the limit.
+func (t *Index) closestSeg(p Point, limit2 float64) (on *Seg, q Point, d2 float64) {
 	d2 = limit2
 	if t.empty() {
 		return
@@ -150,7 +157,7 @@ func (t *Index) closest(p Point, limit2 float64) (q Point, d2 float64) {
 				}
 				dx, dy := c.X-p.X, c.Y-p.Y
 				if e := dx*dx + dy*dy; e < d2 {
-					q, d2 = c, e
+					on, q, d2 = s, c, e
 				}
 			}
 			continue

@@ -19,6 +19,10 @@ const (
 	// clustering of nodes, and a hundredth of Budget.
 	RollSlack = 10 * Coincident
 
+	// FarSlack is by how much the farthest place of curves from others may lie
+	// farther than what Farthest returns: a tenth of Budget.
+	FarSlack = 1e-4
+
 	// Weld is the distance within which end points of an outline that somebody
 	// drew are joined without asking; the joints are reported.
 	Weld = 1e-5

@@ -26,11 +26,12 @@ func checkCommand() *cli.Command {
 		Description: "Solves the design, simulates every cut and reports what a master would stop at,\n" +
 			"each with the numbers, the place and the cure. Exit code 1 if any says stop. What the\n" +
 			"design allows ([[allow]]) is a note with its reason. -o draws each finding at its place,\n" +
-			"one SVG each.\n\nExample:  routwright check guitar.toml\n          routwright check guitar.toml -o findings\n          routwright check guitar.toml --json\n          routwright check --explain key-to-void",
+			"one SVG each. --set holds what the design marks as cut against the set that it was cut from.\n\nExample:  routwright check guitar.toml\n          routwright check guitar.toml -o findings\n          routwright check guitar.toml --json\n          routwright check guitar.toml --set guitar\n          routwright check --explain key-to-void",
 		OnUsageError: usageError,
 		Flags: []cli.Flag{
 			&cli.BoolFlag{Name: "json", Usage: "print the findings as JSON"},
 			&cli.StringFlag{Name: "o", Usage: "draw each finding at its place into folder `DIR`; an old set in it is replaced as a whole"},
+			&cli.StringFlag{Name: "set", Usage: "hold what is marked as cut against the set in `DIR`, that it was cut from"},
 			&cli.StringFlag{Name: "explain", Usage: "print what the check `ID` tests, with its limits; \"all\" for every check"},
 		},
 		Action: func(c *cli.Context) error {
@@ -41,7 +42,11 @@ func checkCommand() *cli.Command {
 			if err != nil {
 				return err
 			}
-			j, src, err := load(name, nil)
+			old, err := recordOf(c.String("set"))
+			if err != nil {
+				return err
+			}
+			j, src, err := loadRound(kept(old), name, nil)
 			if err != nil {
 				return err
 			}

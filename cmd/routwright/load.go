@@ -13,7 +13,10 @@ import (
 
 // load reads and solves a design file. Files that it names lie beside it. m is for
 // those who load it again and again; nil does.
-func load(name string, m *job.Memory) (*job.Job, []byte, error) {
+func load(name string, m *job.Memory) (*job.Job, []byte, error) { return loadRound(nil, name, m) }
+
+// loadRound is load round what a set made before holds of the wood.
+func loadRound(kept *job.Kept, name string, m *job.Memory) (*job.Job, []byte, error) {
 	src, err := readDesign(name)
 	if err != nil {
 		return nil, nil, err
@@ -25,7 +28,7 @@ func load(name string, m *job.Memory) (*job.Job, []byte, error) {
 	var errs design.Errors
 	errs.Add(check.Verify(d))
 	dir := filepath.Dir(name)
-	j, err := m.Solve(d, func(file string) (io.ReadCloser, error) {
+	j, err := m.SolveRound(kept, d, func(file string) (io.ReadCloser, error) {
 		if !filepath.IsLocal(file) {
 			return nil, fmt.Errorf("%q does not lie beside the design file", file)
 		}

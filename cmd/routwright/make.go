@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"io"
 	"path/filepath"
@@ -16,6 +17,7 @@ import (
 	"routwright/templates/check"
 	"routwright/templates/fretboard"
 	"routwright/templates/job"
+	"routwright/templates/record"
 	"routwright/templates/sheet"
 	"routwright/templates/table"
 )
@@ -27,7 +29,10 @@ func makeCommand() *cli.Command {
 		ArgsUsage: "FILE -o DIR",
 		Description: "Writes sheets/*.svg (full size), cut/*.dxf (cut lines), drawing/*.dxf (everything),\n" +
 			"print/*.pdf (tiled pages for each paper, and one file at full size), tables/*.csv,\n" +
-			"pictures/*.png (the machined body, lit from the upper left) and manifest.json. With a stop it writes nothing unless --anyway, and then every sheet says so.\n\n" +
+			"pictures/*.png (the machined body, lit from the upper left), record.json (what the set is made of)\n" +
+			"and manifest.json. With a stop it writes nothing unless --anyway, and then every sheet says so.\n\n" +
+			"Where DIR holds a set already, it says which templates changed and by how much. What the design\n" +
+			"marks as cut (cut = true) stays as that set has it, and the rest is solved round it.\n\n" +
 			"Example:  routwright make guitar.toml -o guitar\n          routwright make guitar.toml -o guitar --paper A4 --paper A3 --flatten 0.01",
 		OnUsageError: usageError,
 		Flags: []cli.Flag{
@@ -54,7 +59,15 @@ func runMake(c *cli.Context) error {
 	if f := c.Float64("flatten"); f < 0 || f > 1 {
 		return codedError{exitUsage, fmt.Errorf("--flatten %g: a deviation of 0 to 1 mm", f)}
 	}
-	j, src, err := load(name, nil)
+	if err := refuseForeign(dir); err != nil {
+		return err
+	}
+	old, err := recordIn(dir)
+	older := errors.Is(err, errNoRecord)
+	if err != nil && !older {
+		return err
+	}
+	j, src, err := loadRound(kept(old), name, nil)
 	if err != nil {
 		return err
 	}
@@ -87,7 +100,13 @@ func runMake(c *cli.Context) error {
 	for _, n := range notes {
 		fmt.Fprintln(c.App.ErrWriter, "note  "+n)
 	}
-	return failed(report(c.App.Writer, dir, s))
+	if older {
+		fmt.Fprintf(c.App.ErrWriter, "note  the set that was in %s had no %s: what changed cannot be told\n", dir, recordName)
+	}
+	if err := report(c.App.Writer, dir, s); err != nil || old == nil {
+		return failed(err)
+	}
+	return failed(writeChanges(c.App.Writer, dir, record.Compare(old, s.made)))
 }
 
 // stopWarning is printed on every sheet of a design that a check stops.
@@ -168,7 +187,7 @@ func (s *set) fill(j *job.Job, fs []check.Finding, opt options) ([]string, error
 			return nil, err
 		}
 	}
-	return notes, nil
+	return notes, s.record(j, sheets)
 }
 
 // sheet writes one drawing as SVG and as two DXF files.
@@ -190,7 +209,9 @@ func (s *set) sheet(id string, d render.Drawing, opt options) error {
 func report(w io.Writer, dir string, s *set) error {
 	count := map[string]int{}
 	for name := range s.files {
-		count[filepath.Dir(name)]++
+		if name != recordName {
+			count[filepath.Dir(name)]++
+		}
 	}
 	words := map[string]string{
 		"sheets": "full-size sheets, SVG", "cut": "cut lines, DXF in mm", "drawing": "everything, DXF in mm",
@@ -205,6 +226,7 @@ func report(w io.Writer, dir string, s *set) error {
 	for _, d := range dirs {
 		fmt.Fprintf(&b, "%-28s %3d  %s\n", filepath.Join(dir, d), count[d], words[d])
 	}
+	fmt.Fprintf(&b, "%-28s %3d  what the set is made of, for the next one\n", filepath.Join(dir, recordName), 1)
 	fmt.Fprintf(&b, "%-28s %3d  every file with its SHA-256\n", filepath.Join(dir, manifestName), 1)
 	_, err := io.WriteString(w, b.String())
 	return err

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"github.com/rogpeppe/go-internal/testscript"
@@ -38,7 +39,7 @@ func TestScripts(t *testing.T) {
 			}
 			return false, fmt.Errorf("unknown condition %q", cond)
 		},
-		Cmds: map[string]func(*testscript.TestScript, bool, []string){"code": cmdCode, "spoil": cmdSpoil},
+		Cmds: map[string]func(*testscript.TestScript, bool, []string){"code": cmdCode, "spoil": cmdSpoil, "replace": cmdReplace},
 	})
 }
 
@@ -60,6 +61,23 @@ func cmdCode(ts *testscript.TestScript, neg bool, args []string) {
 	if got != args[0] {
 		ts.Fatalf("exit code %s, want %s", got, args[0])
 	}
+}
+
+// cmdReplace writes a copy of a file with other words in it: replace FROM TO old new
+// and so on.
+func cmdReplace(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) < 4 || len(args)%2 != 0 {
+		ts.Fatalf("usage: replace FROM TO old new [old new…]")
+	}
+	text := ts.ReadFile(args[0])
+	for i := 2; i < len(args); i += 2 {
+		old, to := strings.ReplaceAll(args[i], `\n`, "\n"), strings.ReplaceAll(args[i+1], `\n`, "\n")
+		if !strings.Contains(text, old) {
+			ts.Fatalf("%s has no %q", args[0], old)
+		}
+		text = strings.Replace(text, old, to, 1)
+	}
+	ts.Check(os.WriteFile(ts.MkAbs(args[1]), []byte(text), 0o666))
 }
 
 // cmdSpoil writes a file that no design file should be: spoil KIND FILE.

@@ -17,6 +17,8 @@ import (
 	"sort"
 	"strings"
 	"sync"
+
+	"routwright/templates/record"
 )
 
 // manifestName is the file by which a folder is known as a set of ours.
@@ -37,6 +39,7 @@ type set struct {
 
 	mu    sync.Mutex
 	files map[string][]byte
+	made  *record.Record // what it is made of; nil until it is filled
 }
 
 // newSet returns an empty set for a design file.
@@ -72,6 +75,9 @@ func hash(b []byte) string {
 // refused.
 func (s *set) write(dir string) error {
 	if err := refuseForeign(dir); err != nil {
+		return err
+	}
+	if err := s.keepsRecord(dir); err != nil {
 		return err
 	}
 	m := manifest{Program: "routwright", Version: version, Design: hash(s.design), Files: map[string]string{}}

@@ -183,7 +183,11 @@ func keyPlaced(r Rule, j *job.Job) []Finding {
 	var out []Finding
 	for _, k := range j.Keys.Poses {
 		if k.Why != "" {
-			out = append(out, r.finding(Note, 0, 0, fmt.Sprintf("key %q at x %s, y %s, %s°: %s", k.Name, mm(k.At.X), mm(k.At.Y), mm(k.Turn.Degrees()), k.Why), "to keep it there, or to move it, write it as a [[key]] of its own", k.Pos, Place{k.At, "key"}))
+			cure := "to keep it there, or to move it, write it as a [[key]] of its own"
+			if k.Cut {
+				cure = "nothing: it stays, and further keys are placed round it"
+			}
+			out = append(out, r.finding(Note, 0, 0, fmt.Sprintf("key %q at x %s, y %s, %s°: %s", k.Name, mm(k.At.X), mm(k.At.Y), mm(k.Turn.Degrees()), k.Why), cure, k.Pos, Place{k.At, "key"}))
 		}
 	}
 	return out

@@ -2,6 +2,7 @@ package check
 
 import (
 	"routwright/geom"
+	"routwright/templates/cut"
 	"routwright/templates/drill"
 	"routwright/templates/key"
 	"routwright/templates/limit"
@@ -123,6 +124,9 @@ var rules = []Rule{
 		Tests: "The holes of strings through the body keep wood to voids and keys, and their ferrules do not overlap."},
 	{ID: "string-on-pole", Over: true, Limits: limit.PoleOff, Find: poles,
 		Tests: "The outer strings pass over the outer poles of each pickup whose pole spread is given."},
+	{ID: "cut-already", Over: true, Fixed: "wood that is cut stays cut: mend the record by taking cut = true away, making the set, and writing it again",
+		Limits: Limits{Stop: cut.Seen}, Find: cutAlready,
+		Tests: "What the design marks as cut is what the set made before has, within 0.02 mm, and nothing that was cut is forgotten."},
 	{ID: "work-order", Find: workOrder,
 		Tests: "No step takes away a datum or a pin that a later step needs, in the order that the design asks for."},
 	{ID: "string-to-edge", Limits: Limits{Stop: 2, Warn: 2.5}, Find: stringToEdge,

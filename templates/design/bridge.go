@@ -17,6 +17,7 @@ type Bridge struct {
 	Plate     Val[[2]Length]    `toml:"plate" range:"5 mm,250 mm" doc:"size of a fixed bridge: along the strings and across them"`
 	PlateBack Val[Length]       `toml:"plate_behind" range:"-60 mm,150 mm" doc:"from its line back to the tail edge of the plate"`
 	Screws    Val[[]geom.Point] `toml:"screws" items:"1,20" doc:"middles of its screws [x, y], y from its line, + to the neck"`
+	Cut       Val[bool]         `toml:"cut" doc:"its holes are drilled, those of a tailpiece too: they stay as the set made then has them, and the place of the bridge with them"`
 	Screw     WoodScrew         `toml:"screw"`
 	Posts     Posts             `toml:"posts"`
 	Tailpiece Posts             `toml:"tailpiece"`
@@ -44,6 +45,7 @@ type Through struct {
 	Table
 	Behind  Val[Length] `toml:"behind" range:"-30 mm,120 mm" doc:"from the bridge's line back to the row of holes"`
 	D       Val[Length] `toml:"d" range:"1.5 mm,8 mm" doc:"of the holes"`
+	Cut     Val[bool]   `toml:"cut" doc:"they are drilled: they stay as the set made then has them"`
 	Ferrule Ferrule     `toml:"ferrule"`
 	Front   Ferrule     `toml:"front_ferrule"`
 }

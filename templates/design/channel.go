@@ -11,6 +11,7 @@ type Channel struct {
 	From   Val[[3]Length] `toml:"from" doc:"[x, y, depth below the finished front] where the drill goes into the wall of the first; with to, in place of the path that the program finds"`
 	To     Val[[3]Length] `toml:"to" doc:"[x, y, depth below the finished front] where it comes out in the wall of the second"`
 	Length Val[Length]    `toml:"drill_length" range:"50 mm,900 mm" doc:"how much of the drill stands out of the chuck"`
+	Cut    Val[bool]      `toml:"cut" doc:"it is drilled: its path stays as the set made then has it"`
 	Chuck  Val[Length]    `toml:"chuck" range:"8 mm,80 mm" doc:"diameter of the chuck, or of the extension that holds the drill"`
 }
 
@@ -22,6 +23,7 @@ type Jack struct {
 	At    Val[geom.Point] `toml:"at" doc:"middle of a face-mounted jack, [x, y]"`
 	D     Val[Length]     `toml:"d" range:"5 mm,40 mm" doc:"diameter of the hole"`
 	Depth Val[Length]     `toml:"depth" range:"5 mm,150 mm" doc:"length of the hole, in place of one that reaches the cavity"`
+	Cut   Val[bool]       `toml:"cut" doc:"it is bored: it stays as the set made then has it"`
 	Into  Val[string]     `toml:"into" text:"name" doc:"name of the cavity that it opens into"`
 }
 
@@ -33,6 +35,7 @@ type Strap struct {
 	Length Val[Length]     `toml:"length" range:"300 mm,2000 mm" doc:"of the strap from button to button, as it is worn"`
 	Pilot  Val[Length]     `toml:"pilot" range:"1 mm,6 mm" doc:"diameter of the pilot holes"`
 	Depth  Val[Length]     `toml:"depth" range:"10 mm,60 mm" doc:"depth of the pilot holes"`
+	Cut    Val[bool]       `toml:"cut" doc:"the pilot holes are drilled: they stay as the set made then has them"`
 }
 
 // Hardware is a thing of known weight.

@@ -24,5 +24,6 @@ type Contour struct {
 	Section Val[string]       `toml:"section" oneof:"flat,round" doc:"flat: one plane; round: an arc that leaves the face in its own direction"`
 	Face    Val[string]       `toml:"face" oneof:"front,back" doc:"face of a carved area (front)"`
 	Outline Val[[]geom.Point] `toml:"outline" items:"3,500" doc:"corners [x, y] of a carved area in order, seen from the front"`
+	Cut     Val[bool]         `toml:"cut" doc:"it is made: it stays as the set made then has it"`
 	Depths  Val[[][3]Length]  `toml:"depths" items:"3,3" doc:"three places [x, y, depth] that the plane of a carved area goes through, in place of one depth"`
 }

@@ -15,6 +15,7 @@ type Control struct {
 	Thread Val[Length]     `toml:"thread" range:"2 mm,40 mm" doc:"length of the threaded bushing"`
 	Hole   Val[Length]     `toml:"hole" range:"1 mm,40 mm" doc:"diameter of its hole through the front"`
 	Knob   Val[Length]     `toml:"knob" range:"3 mm,80 mm" doc:"diameter of the knob, or of the tip that is moved"`
+	Cut    Val[bool]       `toml:"cut" doc:"its hole, or slot, and the seat under it are made: they stay as the set made then has them"`
 	Wood   Val[Length]     `toml:"wood" range:"1 mm,40 mm" doc:"wood left over it, in place of what its thread asks for"`
 }
 
@@ -24,6 +25,7 @@ type CoverScrew struct {
 	Gauge  Val[int]          `toml:"gauge" range:"4,12" doc:"gauge number of the wood screw"`
 	Length Val[Length]       `toml:"length" range:"4 mm,60 mm" doc:"of the screw, from the face of the cover to its tip"`
 	Count  Val[int]          `toml:"count" range:"2,24" doc:"how many screws hold the cover"`
+	Cut    Val[bool]         `toml:"cut" doc:"its pilot holes are drilled: they stay as the set made then has them"`
 	At     Val[[]geom.Point] `toml:"at" items:"1,24" doc:"where they stand, [x, y] seen from the front, in place of the places solved"`
 }
 

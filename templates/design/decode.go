@@ -247,6 +247,8 @@ func example(f *field, t reflect.Type) string {
 		one = `"outline.svg"`
 	case l.Kind() == reflect.String:
 		one = `"…"`
+	case l.Kind() == reflect.Bool:
+		one = "true"
 	case l.Kind() == reflect.Int:
 		one = "22"
 	case f.bound != nil && (f.bound.lo > 12.5 || f.bound.hi < 12.5):

@@ -47,6 +47,7 @@ type Bolts struct {
 	Thread  Val[string] `toml:"thread" oneof:"M4,M5,M6,M8" doc:"thread of machine screws into inserts in the heel, in place of wood screws"`
 	Length  Val[Length] `toml:"length" range:"10 mm,120 mm" doc:"of the screw under its head"`
 	Insert  Insert      `toml:"insert"`
+	Cut     Val[bool]   `toml:"cut" doc:"their holes are drilled in the body: they stay as the set made then has them"`
 	Plate   Val[Length] `toml:"plate" range:"0 mm,8 mm" doc:"thickness of the plate under the heads; 0 without one"`
 }
 

@@ -92,8 +92,11 @@ func specOf(t reflect.Type) *spec {
 		}
 		f := fieldOf(sf)
 		f.index = i
+		if sf.Tag.Get("bare") == "true" { // with a key it may stand in the table as well
+			b := *f
+			s.bare = &b
+		}
 		if f.key == "" {
-			s.bare = f
 			continue
 		}
 		s.fields = append(s.fields, f)
@@ -131,7 +134,7 @@ func fieldOf(sf reflect.StructField) *field {
 			panic("design: items tag of " + sf.Name + ": " + err.Error())
 		}
 	}
-	if bare := tag.Get("bare") == "true"; (f.key == "") != bare || f.form == formValue && f.doc == "" {
+	if bare := tag.Get("bare") == "true"; f.key == "" && !bare || f.form == formValue && f.doc == "" {
 		panic("design: field " + sf.Name + " needs its toml and doc tags")
 	}
 	return f

@@ -246,6 +246,7 @@ type Key struct {
 	Angle  Val[Degrees]    `toml:"angle" range:"-180,180" doc:"of the key's axis, anticlockwise from straight across the body"`
 	Face   Val[string]     `toml:"face" oneof:"front,back" doc:"face it is let into"`
 	Length Val[Length]     `toml:"length" range:"20 mm,200 mm" doc:"keys.length, or one of keys.graduated"`
+	Cut    Val[bool]       `toml:"cut" doc:"its recess is cut in the wood: it stays as the set made then has it"`
 	Meets  Val[bool]       `toml:"meets" doc:"cavities cut later may take wood of this key: once glued it is wood like any other"`
 }
 
@@ -254,6 +255,8 @@ type Cutter struct {
 	Table
 	Bit  Val[string] `toml:"bit" ref:"bit" doc:"name of the bit"`
 	Bush Val[string] `toml:"bush" ref:"bush" doc:"name of the guide bush; without one the bit's bearing follows the template"`
+	// Done stands for the whole table, too: cut = true.
+	Done Val[bool] `toml:"done" bare:"true" doc:"it is cut in the wood: its shape is kept as the set made then has it, and what is solved goes round it; a table also names the tools"`
 	// Free and Drill are about the way the cut is made.
 	Free  Val[bool] `toml:"free" doc:"no follower and no template: a numerically controlled router leads the middle of the bit along its own path"`
 	Drill Val[bool] `toml:"drill" doc:"the waste is drilled out before the router goes in"`
@@ -274,8 +277,16 @@ type Pickup struct {
 	Poles  Val[Length]       `toml:"poles" range:"5 mm,150 mm" doc:"between the middles of the outer poles"`
 	Legs   Legs              `toml:"legs"`
 	Screws Val[[]geom.Point] `toml:"screws" items:"1,12" doc:"middles of its screws [x, y] from the middle of the pickup, x along it towards the treble side"`
-	Screw  WoodScrew         `toml:"screw"`
+	Screw  PickupScrew       `toml:"screw"`
 	Cutter Cutter            `toml:"cut"`
+}
+
+// PickupScrew is what holds a pickup.
+type PickupScrew struct {
+	Table
+	Gauge  Val[int]    `toml:"gauge" range:"2,14" doc:"number of the wood screw"`
+	Length Val[Length] `toml:"length" range:"4 mm,80 mm" doc:"of the screw under its head"`
+	Cut    Val[bool]   `toml:"cut" doc:"their pilot holes are drilled: they stay as the set made then has them"`
 }
 
 // Legs are the legs or ears at the ends of a pickup, which need a recess deeper

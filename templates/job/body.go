@@ -42,10 +42,12 @@ func (s *solver) body() {
 		s.Outline = nil
 		return
 	}
-	s.Parts = append(s.Parts, part.Part{
+	body := s.settle(part.Part{
 		ID: s.id("body"), Name: s.Name, Kind: part.Body, Adds: true, At: b.At,
 		Solids: []part.Solid{{Plan: s.Outline, Top: part.Level(0), Floor: part.Level(s.Thickness)}},
-	})
+	}, b.Cutter.Done)
+	s.Outline = body.Plan()
+	s.Parts = append(s.Parts, body)
 }
 
 func (s *solver) outlineFamily(b design.Body) geom.Path {

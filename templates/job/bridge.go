@@ -140,9 +140,15 @@ func (b *Bridge) on(x, y float64) geom.Point {
 func (s *solver) fixedBridge(b *Bridge, d design.Bridge) {
 	n := len(b.Lines)
 	fore := b.Travel/2 - (b.Lines[0].Want+b.Lines[n-1].Want)/2
-	if d.At.Set() {
+	was, drilled := s.held(part.Screw, "bridge-screws", d.Cut)
+	switch {
+	case d.At.Set():
 		fore = float64(d.At.V)
-	} else {
+	case drilled && d.Screws.Set() && len(was.Bores) == len(d.Screws.V):
+		q := d.Screws.V[0]
+		fore = was.Bores[0].From.Y - b.on(q.X, q.Y).Y
+		s.solved("bridge.at", design.MM(fore)+" mm", "its screw holes are drilled there")
+	default:
 		s.solved("bridge.at", design.MM(fore)+" mm", "the saddles in the middle of their travel at the compensation that the strings want")
 	}
 	for i := range b.Lines {
@@ -175,7 +181,7 @@ func (s *solver) fixedBridge(b *Bridge, d design.Bridge) {
 	for _, q := range d.Screws.V {
 		p.Bores = append(p.Bores, part.Down(b.on(q.X, fore+q.Y), part.Front, long, pilot, s.Thickness, fmt.Sprintf("bridge screw, gauge %d, pilot", gauge.V)))
 	}
-	s.Parts = append(s.Parts, p)
+	s.Parts = append(s.Parts, s.settle(p, d.Cut))
 	s.solved("bridge screw pilot", design.MM(pilot)+" mm", wood.PilotSource)
 }
 
@@ -205,27 +211,37 @@ func (s *solver) postBridge(b *Bridge, d design.Bridge) {
 		lean = float64(d.Lean.V)
 	}
 	at := -mid + b.Behind
-	if d.At.Set() {
+	was, drilled := s.held(part.Post, "bridge-posts", d.Cut)
+	drilled = drilled && len(was.Bores) == 2
+	if drilled && !d.Lean.Set() {
+		lean = was.Bores[1].From.Y - was.Bores[0].From.Y - b.slope()*spacing
+	}
+	switch {
+	case d.At.Set():
 		at = float64(d.At.V)
-	} else {
+	case drilled:
+		at = (was.Bores[0].From.Y+was.Bores[1].From.Y)/2 - b.on(0, 0).Y
+		s.solved("bridge.at", design.MM(at)+" mm", "its posts' holes are drilled there")
+	default:
 		s.solved("bridge.at", design.MM(at)+" mm", "the saddles in the middle of their travel at the compensation that the strings want")
 	}
-	b.Posts = []geom.Point{b.on(-spacing/2, at-lean/2), b.on(spacing/2, at+lean/2)}
+	b.Posts = s.addPosts("bridge posts", []geom.Point{b.on(-spacing/2, at-lean/2), b.on(spacing/2, at+lean/2)}, d.Posts, "bridge.posts", "bridge post")
 	for i := range b.Lines {
 		k := (b.Lines[i].At.X - b.Posts[0].X) / (b.Posts[1].X - b.Posts[0].X)
 		stands := b.Posts[0].Lerp(b.Posts[1], k).Y - b.Behind // of the saddle in the middle of its travel
 		behind := b.Lines[i].At.Y - stands
 		b.Lines[i].From, b.Lines[i].To = behind-b.Travel/2, behind+b.Travel/2
 	}
-	s.addPosts("bridge posts", b.Posts, d.Posts, "bridge.posts", "bridge post")
 }
 
-func (s *solver) addPosts(name string, at []geom.Point, d design.Posts, key, words string) {
+// addPosts drills the holes of two posts and returns where they are: as they are
+// drilled, where the design says so.
+func (s *solver) addPosts(name string, at []geom.Point, d design.Posts, key, words string) []geom.Point {
 	hole := s.length(d.D, key+".d", postHole, "8–12: measure the insert")
 	deep := s.length(d.Depth, key+".depth", postDepth, "measure the insert")
 	if deep >= s.Thickness {
 		s.fail(d.Depth.At, key+".depth", design.MM(deep)+" mm in a body of "+design.MM(s.Thickness)+" mm", "holes less deep than the wood", "use shorter inserts")
-		return
+		return at
 	}
 	p := part.Part{ID: s.id(name), Name: words, Kind: part.Post, Face: part.Front, Group: "bridge", At: d.Table.At}
 	if !d.Present {
@@ -234,7 +250,16 @@ func (s *solver) addPosts(name string, at []geom.Point, d design.Posts, key, wor
 	for _, q := range at {
 		p.Bores = append(p.Bores, part.Down(q, part.Front, deep, hole, s.Thickness, words))
 	}
+	p = s.settle(p, s.d.Bridge.Cut)
 	s.Parts = append(s.Parts, p)
+	if len(p.Bores) != len(at) { // as nothing makes them
+		return at
+	}
+	out := make([]geom.Point, len(at))
+	for i, b := range p.Bores {
+		out[i] = b.From.Flat()
+	}
+	return out
 }
 
 // tailpiece places the two posts that hold the strings behind a two-post bridge.
@@ -283,5 +308,5 @@ func (s *solver) stringsThrough(b *Bridge, d design.Bridge) {
 			p.Bores = append(p.Bores, part.Down(q, part.Front, front, d, s.Thickness, words+", front ferrule"))
 		}
 	}
-	s.Parts = append(s.Parts, p)
+	s.Parts = append(s.Parts, s.settle(p, t.Cut))
 }

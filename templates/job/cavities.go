@@ -60,19 +60,26 @@ func (s *solver) pickup(p design.Pickup, k string) {
 		s.fail(p.Corner.At, k+".corner", design.MM(corner)+" mm", fmt.Sprintf("at least %s mm: bit %q has a radius of %s mm, the template's inside corners %s mm", design.MM(least), t.Bit, design.MM(t.CutRadius()), design.MM(s.rin)), "use a larger corner radius or a smaller bit")
 		return
 	}
-	if !p.Corner.Set() {
+	id := s.id("pickup " + name)
+	was, cutAlready := s.held(part.Pickup, id, p.Cutter.Done)
+	switch inside, _ := geom.TightestRadius(was.Plan()); {
+	case p.Corner.Set():
+	case cutAlready && !math.IsInf(inside.Radius, 1):
+		corner = inside.Radius
+		s.solved(k+".corner", design.MM(corner)+" mm", asCut)
+	default:
 		corner = math.Max(corner, least)
 		s.assume(k+".corner", design.MM(corner)+" mm", "3.2–6.4, never under the bit's radius")
 	}
 	// Positive slant brings the treble end (+X) nearer the bridge (−Y).
 	place := geom.Pose(geom.Pt(0, float64(p.From.V)), -geom.Angle(p.Slant.V)*geom.Degree)
-	s.addVoid(part.Part{
-		ID: s.id("pickup " + name), Name: name, Kind: part.Pickup, Face: part.Front, Group: "pickup " + name, At: p.Table.At,
+	s.addVoid(s.settle(part.Part{
+		ID: id, Name: name, Kind: part.Pickup, Face: part.Front, Group: "pickup " + name, At: p.Table.At,
 		Solids: []part.Solid{{
 			Plan: geom.Region{place.Path(geom.RoundedRect(geom.Pt(0, 0), l, w, corner))},
 			Top:  part.Level(0), Floor: part.Level(depth),
 		}},
-	}, t, "pickup cavity "+name)
+	}, p.Cutter.Done), t, "pickup cavity "+name)
 	s.legs(p, k, name, l, room, corner, place)
 	on := depth
 	if p.Legs.Present { // the legs' screws stand on the floor of their recess
@@ -109,7 +116,13 @@ func (s *solver) cavity(c design.Cavity, k string) {
 			return
 		}
 	}
-	depth := s.length(c.Depth, k+".depth", s.Thickness-defaultBackFor,
+	id := s.id("cavity " + name)
+	was, cutAlready := s.held(part.Cavity, id, c.Cutter.Done)
+	if cutAlready && plan == nil {
+		plan = was.Plan()
+		s.solved(k+".outline", fmt.Sprintf("%s mm²", design.MM(math.Round(plan.Area()))), asCut)
+	}
+	depth := s.depthOf(was, cutAlready, c.Depth, k+".depth", s.Thickness-defaultBackFor,
 		"leaves "+design.MM(defaultBackFor)+" mm under the front")
 	n := need(k+".cut", corner, depth, s.sheet)
 	if plan != nil { // a grown outline follows from the bit
@@ -130,11 +143,13 @@ func (s *solver) cavity(c design.Cavity, k string) {
 			return
 		}
 	}
-	from := s.Thickness - depth
-	s.addVoid(part.Part{
-		ID: s.id("cavity " + name), Name: name, Kind: part.Cavity, Face: part.Back, Group: group, At: c.Table.At,
-		Solids: []part.Solid{{Plan: plan, Top: part.Level(from), Floor: part.Level(s.Thickness)}},
-	}, t, "back cavity "+name)
+	p := s.settle(part.Part{
+		ID: id, Name: name, Kind: part.Cavity, Face: part.Back, Group: group, At: c.Table.At,
+		Solids: []part.Solid{{Plan: plan, Top: part.Level(s.Thickness - depth), Floor: part.Level(s.Thickness)}},
+	}, c.Cutter.Done)
+	plan = p.Plan()
+	from, _ := p.Range()
+	s.addVoid(p, t, "back cavity "+name)
 	s.addControls(cs, name, group, plan, from)
 	s.lids = append(s.lids, func() { s.cover(c, k, name, group, plan, corner) })
 }

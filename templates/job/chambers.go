@@ -33,7 +33,9 @@ func (s *solver) chamber(c design.Chamber, k string) {
 		face = part.Back
 	}
 	lid := s.length(c.Cap, k+".cap", 0, "it stays open")
-	depth := s.length(c.Depth, k+".depth", s.Thickness-lid-defaultBackFor, "leaves "+design.MM(defaultBackFor)+" mm under it")
+	id := s.id("chamber " + name)
+	was, cutAlready := s.held(part.Chamber, id, c.Cutter.Done)
+	depth := s.depthOf(was, cutAlready, c.Depth, k+".depth", s.Thickness-lid-defaultBackFor, "leaves "+design.MM(defaultBackFor)+" mm under it")
 	if most := s.Thickness - lid; depth >= most {
 		s.fail(c.Depth.At, k+".depth", design.MM(depth)+" mm under a plate of "+design.MM(lid)+" mm, in a body of "+design.MM(s.Thickness)+" mm", fmt.Sprintf("less than %s mm, better %s", design.MM(most), design.MM(most-limit.Floor.Warn)), "make it shallower")
 		return
@@ -52,8 +54,8 @@ func (s *solver) chamber(c design.Chamber, k string) {
 	if face == part.Back {
 		top, floor = s.Thickness-floor, s.Thickness-top
 	}
-	s.addVoid(part.Part{
-		ID: s.id("chamber " + name), Name: name, Kind: part.Chamber, Face: face, Group: "chamber " + name, At: c.Table.At,
+	s.addVoid(s.settle(part.Part{
+		ID: id, Name: name, Kind: part.Chamber, Face: face, Group: "chamber " + name, At: c.Table.At,
 		Solids: []part.Solid{{Plan: plan, Top: part.Level(top), Floor: part.Level(floor)}},
-	}, t, "chamber "+name)
+	}, c.Cutter.Done), t, "chamber "+name)
 }

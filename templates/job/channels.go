@@ -131,15 +131,37 @@ func (s *solver) channel(c design.Channel, k string) {
 		s.fail(c.Table.At, k, "one end of the path", "both from and to, or neither", "give the other end, or let the program find the path")
 		return
 	}
-	if c.From.Set() {
+	if was, drilled := s.held(part.Channel, ch.ID, c.Cut); c.From.Set() {
 		if !s.givenPath(&ch, c, k) {
 			return
 		}
+	} else if drilled && len(was.Bores) == 1 {
+		ch.Path, ch.Found = s.boredPath(ch, was.Bores[0]), true
+		s.solved(k, fmt.Sprintf("from x %s, y %s, %s mm deep, %s mm long", design.MM(ch.Path.From.X), design.MM(ch.Path.From.Y), design.MM(ch.Path.From.Z), design.MM(ch.Path.Length())), "as it is drilled")
 	} else {
 		ch.Path, ch.Found = drill.Find(ch.Ends[0], ch.Ends[1], s.Job.DrillRules(ch))
 		s.solvedPath(ch, k)
 	}
-	s.addChannel(ch)
+	s.addChannel(ch, c.Cut)
+}
+
+// boredPath returns the path of a channel as it is drilled: from the void on whose
+// wall its entry lies.
+func (s *solver) boredPath(c Channel, b part.Bore) drill.Path {
+	off := func(v drill.Void) float64 {
+		if v.Plate && v.Plan.Contains(b.From.Flat()) {
+			return 0
+		}
+		_, d := geom.IndexOf(v.Plan).Closest(b.From.Flat())
+		return d
+	}
+	start, end, back := c.Ends[0], c.Ends[1], false
+	if off(end) < off(start) {
+		start, end, back = end, start, true
+	}
+	p, _ := drill.Given(b.From, b.To, start, end, c.D, s.Thickness)
+	p.Back = back
+	return p
 }
 
 func (s *solver) namedChannel(c *Channel) {
@@ -168,11 +190,15 @@ func (s *solver) solvedPath(c Channel, k string) {
 	s.solved(k, fmt.Sprintf("from x %s, y %s, %s mm deep, at %s°, %s mm long", design.MM(c.Path.From.X), design.MM(c.Path.From.Y), design.MM(c.Path.From.Z), design.MM(c.Path.Angle(c.From()).Degrees()), design.MM(c.Path.Length())), "the shortest way past everything that must stay")
 }
 
-func (s *solver) addChannel(c Channel) {
+func (s *solver) addChannel(c Channel, mark design.Val[bool]) {
 	if c.Found {
 		b := c.Path.Bore(c.D)
 		b.Words = "wire channel"
-		s.Parts = append(s.Parts, part.Part{ID: c.ID, Name: c.Name, Kind: part.Channel, Group: c.ID, At: c.At, Bores: []part.Bore{b}})
+		p := s.settle(part.Part{ID: c.ID, Name: c.Name, Kind: part.Channel, Group: c.ID, At: c.At, Bores: []part.Bore{b}}, mark)
+		if q := p.Bores[0]; q.From != b.From || q.To != b.To { // as it is drilled
+			c.Path = s.boredPath(c, q)
+		}
+		s.Parts = append(s.Parts, p)
 	}
 	s.Channels = append(s.Channels, c)
 }
@@ -247,7 +273,7 @@ func (s *solver) ground() {
 			s.namedChannel(&best)
 			s.assume(best.ID+" d", design.MM(best.D)+" mm", "for a ground wire")
 			s.solvedPath(best, best.ID)
-			s.addChannel(best)
+			s.addChannel(best, design.Val[bool]{}) // proposed: no line of the design says that it is drilled
 			return
 		}
 	}

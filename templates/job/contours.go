@@ -191,7 +191,7 @@ func (s *solver) bevel(c design.Contour, k string) {
 	}
 	profile, out := bevelProfile(run, depth, flat)
 	solids := s.facets(plan, at, in, reach, profile, runOuts(at, in, span, depth), b.face)
-	s.addContour(kind, b.face, plan, solids, depth, c.At, func(t *Contour) {
+	s.addContour(kind, b.face, plan, solids, depth, c, func(t *Contour) {
 		t.At, t.In, t.Profile, t.Facets, t.Out = at, in, profile, len(solids), out
 	})
 }
@@ -409,7 +409,7 @@ func (s *solver) carved(c design.Contour, k string) {
 	if !s.deepEnough(at, k+".depth", deepest.Z, c.At) {
 		return
 	}
-	s.addContour("carved", face, plan, []part.Solid{s.fromFace(plan, floor, face)}, deepest.Z, c.At, func(t *Contour) { t.Facets = 1 })
+	s.addContour("carved", face, plan, []part.Solid{s.fromFace(plan, floor, face)}, deepest.Z, c, func(t *Contour) { t.Facets = 1 })
 }
 
 // carvedFloor returns the depth of a carved area below its own face.
@@ -439,13 +439,15 @@ func (s *solver) carvedFloor(c design.Contour, k string) (part.Plane, bool) {
 }
 
 // addContour adds a contour and its part.
-func (s *solver) addContour(kind string, f part.Face, plan geom.Region, solids []part.Solid, depth float64, at design.Pos, more func(*Contour)) {
+func (s *solver) addContour(kind string, f part.Face, plan geom.Region, solids []part.Solid, depth float64, d design.Contour, more func(*Contour)) {
 	if len(solids) == 0 {
 		return
 	}
 	name := kind
 	id := s.id("contour " + name)
-	s.Parts = append(s.Parts, part.Part{ID: id, Name: name, Kind: part.Contour, Face: f, Group: id, At: at, Solids: solids})
+	p := s.settle(part.Part{ID: id, Name: name, Kind: part.Contour, Face: f, Group: id, At: d.At, Solids: solids}, d.Cut)
+	solids = p.Solids
+	s.Parts = append(s.Parts, p)
 	c := Contour{ID: id, Kind: kind, Face: f, Plan: plan, Depth: depth}
 	more(&c)
 	c.Deepest = deepestOf(solids, f)

@@ -66,6 +66,7 @@ type control struct {
 	l, w  float64
 	hole  float64
 	wood  design.Val[design.Length]
+	cut   design.Val[bool]
 	given bool // the thread was given
 	at    design.Pos
 }
@@ -100,7 +101,7 @@ func (s *solver) control(e design.Control, k, cavity string, i int) (control, bo
 	}
 	z := controlSizes[kind]
 	usual := "usual for a " + kind + ": measure yours"
-	one := control{key: k, at: e.Table.At, wood: e.Wood, given: e.Thread.Set()}
+	one := control{key: k, at: e.Table.At, wood: e.Wood, cut: e.Cut, given: e.Thread.Set()}
 	one.Name, one.Kind, one.At, one.Pos = e.Name.V, kind, e.At.V, e.Table.At
 	if one.Name == "" {
 		one.Name = fmt.Sprintf("%s %d", cavity, i+1)
@@ -189,6 +190,7 @@ func rooms(cs []control, wall, corner, neck float64) []geom.Region {
 // the wood over one is thinned. from is how much wood the cavity leaves.
 func (s *solver) addControls(cs []control, name, group string, plan geom.Region, from float64) {
 	shafts := part.Part{ID: s.id("shafts " + name), Name: name, Kind: part.Shaft, Face: part.Front, Group: group}
+	var made []design.Val[bool] // marks of the shafts' holes
 	for _, c := range cs {
 		if shafts.At.IsZero() {
 			shafts.At = c.at
@@ -205,11 +207,12 @@ func (s *solver) addControls(cs []control, name, group string, plan geom.Region,
 			s.addSlot(c, group, wood)
 		} else {
 			shafts.Bores = append(shafts.Bores, part.Down(c.At, part.Front, wood, c.hole, s.Thickness, c.Name+" shaft"))
+			made = append(made, c.cut)
 		}
 		s.Controls = append(s.Controls, c.Control)
 	}
 	if len(shafts.Bores) > 0 {
-		s.Parts = append(s.Parts, shafts)
+		s.Parts = append(s.Parts, s.settleHoles(shafts, made))
 	}
 }
 
@@ -224,7 +227,7 @@ func (s *solver) addSlot(c control, group string, wood float64) {
 		p.Bores = append(p.Bores, part.Down(c.place.Point(geom.Pt(x, 0)), part.Front, wood, bladeHole, s.Thickness,
 			c.Name+" screw"))
 	}
-	s.Parts = append(s.Parts, p)
+	s.Parts = append(s.Parts, s.settle(p, c.cut))
 	s.assume(c.key+" slot",
 		fmt.Sprintf("%s × %s mm, screws %s mm apart", design.MM(bladeSlot), design.MM(c.hole), design.MM(bladeScrews)),
 		"usual for a blade switch: measure yours; drill a row of holes, then saw and file")
@@ -275,12 +278,12 @@ func (s *solver) addSeat(c control, plan geom.Region) {
 		return
 	}
 	d := s.seatDrill(c, plan)
-	s.Parts = append(s.Parts, part.Part{
+	s.Parts = append(s.Parts, s.settle(part.Part{
 		ID: s.id("seat " + c.Name), Name: c.Name, Kind: part.Seat, Face: part.Back, Group: c.Group, At: c.at,
 		Solids: []part.Solid{{Plan: geom.Region{geom.Circle(c.At, d/2)}, Top: part.Level(c.Wood),
 			Floor: part.Level(s.Thickness)}},
 		Bores: []part.Bore{part.Down(c.At, part.Back, deep, d, s.Thickness, c.Name+" seat, flat")},
-	})
+	}, c.cut))
 }
 
 // seatDrill returns the diameter of the flat drill for a seat: the smallest at

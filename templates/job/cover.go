@@ -65,10 +65,10 @@ func (s *solver) cover(c design.Cavity, k, name, group string, plan geom.Region,
 	if !ok || !s.shapeRebate(l, screws, t) {
 		return
 	}
-	s.addVoid(part.Part{
+	s.addVoid(s.settle(part.Part{
 		ID: s.id("rebate " + name), Name: name, Kind: part.Rebate, Face: part.Back, Group: group, At: c.Cover.Table.At,
 		Solids: []part.Solid{{Plan: l.rebate, Top: part.Level(s.Thickness - l.deep), Floor: part.Level(s.Thickness)}},
-	}, t, "cover rebate "+name)
+	}, c.Cover.Cutter.Done), t, "cover rebate "+name)
 	cover := part.Part{
 		ID: s.id("cover " + name), Name: name, Kind: part.Cover, Face: part.Back, Adds: true, Group: group, At: c.Cover.Table.At,
 		Solids: []part.Solid{{Plan: l.plan, Top: part.Level(s.Thickness - l.thick), Floor: part.Level(s.Thickness)}},

@@ -94,7 +94,15 @@ func (s *solver) jack() {
 func (s *solver) addJack(k *Jack, at design.Pos, b part.Bore) {
 	k.ID = s.id("jack hole")
 	s.Jack = k
-	s.Parts = append(s.Parts, part.Part{ID: k.ID, Name: "jack", Kind: part.JackHole, Group: "jack", At: at, Bores: []part.Bore{b}})
+	p := s.settle(part.Part{ID: k.ID, Name: "jack", Kind: part.JackHole, Group: "jack", At: at, Bores: []part.Bore{b}}, s.d.Jack.Cut)
+	if len(p.Bores) == 1 && p.Bores[0] != b { // as it is bored
+		b = p.Bores[0]
+		k.At, k.D, k.Length = b.From.Flat(), b.D, b.Length()
+		if !k.Front() {
+			k.In = b.To.Flat().Sub(b.From.Flat()).Unit()
+		}
+	}
+	s.Parts = append(s.Parts, p)
 }
 
 // jackLength solves how deep the bore goes: into the cavity that it meets, or
@@ -119,8 +127,12 @@ func (s *solver) jackLength(k *Jack, d design.Jack) {
 			best, k.Into = most, v.Name
 		}
 	}
+	was, bored := s.held(part.JackHole, "jack-hole", d.Cut)
 	switch {
 	case d.Depth.Set():
+	case bored && len(was.Bores) == 1:
+		k.Length = was.Bores[0].Length()
+		s.solved("jack.depth", design.MM(k.Length)+" mm", asCut)
 	case k.Into != "":
 		k.Length = best
 		s.solved("jack.depth", design.MM(best)+" mm", "until it opens wholly into "+k.Into)

@@ -78,6 +78,9 @@ type Job struct {
 
 	Assumed []Assumption
 
+	Kept   *Kept    // what a set made before holds, for this thickness; nil without one
+	Locked []Locked // parts that the design marks as cut
+
 	Controls []Control          // in the order of the design file
 	gaps     map[string]float64 // round covers, by the group of their cavity
 }
@@ -162,6 +165,9 @@ type KeyPose struct {
 	Meets bool // cavities may take wood of it
 	Pos   design.Pos
 	Why   string // why there, when the program placed it
+	Cut   bool   // it is in the wood, where a set made before has it
+	mark  design.Val[bool]
+	asked *KeyPose // of a key that is cut and placed by hand: where the design says
 }
 
 // Faces returns the faces that keys are let into, the front first; the front

@@ -60,10 +60,15 @@ func (s *solver) joint() {
 		return
 	}
 	p.ID = s.id("neck pocket")
-	s.addVoid(part.Part{
+	pocket := s.settle(part.Part{
 		ID: p.ID, Name: "neck", Kind: part.Pocket, Face: part.Front, Group: "neck", At: d.Table.At,
 		Solids: []part.Solid{{Plan: geom.Region{plan}, Top: part.Level(0), Floor: p.Floor}},
-	}, t, "neck pocket")
+	}, d.Cutter.Done)
+	s.addVoid(pocket, t, "neck pocket")
+	if len(pocket.Solids) == 1 && pocket.Solids[0].Floor != p.Floor { // as it is cut
+		p.Floor = pocket.Solids[0].Floor
+		p.DepthEnd, p.DepthJoint = p.Floor.At(geom.Pt(0, p.EndY)), p.Floor.At(geom.Pt(0, n.JointY))
+	}
 	s.pocketCorners(wide)
 	s.tellPocket()
 	if !n.Glued {
@@ -221,6 +226,12 @@ func (s *solver) bolts() {
 		holes.Bores = append(holes.Bores, part.Bore{
 			From: part.Point{X: q.X, Y: q.Y, Z: s.Thickness}, To: part.Point{X: q.X, Y: q.Y, Z: p.Floor.At(q)},
 			D: b.Hole, Words: "neck screw, clear"})
+	}
+	holes = s.settle(holes, d.Cut)
+	for i, q := range holes.Bores {
+		if i < len(b.At) {
+			b.At[i] = q.From.Flat()
+		}
 	}
 	s.Parts = append(s.Parts, holes)
 }

@@ -17,7 +17,7 @@ import (
 // keys solves the shared key and places it where the builder says.
 func (s *solver) keys() {
 	d := s.d
-	if len(d.Key) == 0 && !d.Keys.Place.V {
+	if len(d.Key) == 0 && !d.Keys.Place.V && !s.anyKeyCut() {
 		return
 	}
 	k := d.Keys
@@ -41,7 +41,7 @@ func (s *solver) keys() {
 		s.fail(k.At, "keys", err.Error(), "a key with a waist narrower than its ends, and a gap that leaves it one", "change the key's measures")
 		return
 	}
-	depth := s.length(k.Depth, "keys.depth", s.Thickness/4, "about a third of the body, never over half")
+	depth := s.keyDepth(k.Depth)
 	faces := s.recessFaces()
 	n := need("keys.cut", 0, depth+s.PlaneOff[faces[0]], s.sheet)
 	for _, f := range faces[1:] { // the tool must do for either face
@@ -83,6 +83,7 @@ func (s *solver) keys() {
 	for _, e := range d.Key {
 		s.handKey(e)
 	}
+	s.keptKeys()
 	if k.Place.V {
 		s.placeKeys()
 	}
@@ -124,6 +125,13 @@ func (s *solver) recessFaces() []part.Face {
 	for _, k := range s.d.Key {
 		put(k.Face, s.d.Keys.Face.V)
 	}
+	if s.kept != nil {
+		for _, k := range s.kept.Keys {
+			if s.keysCut(k.Name).V {
+				put(design.Val[string]{V: k.Face.String()}, "")
+			}
+		}
+	}
 	var out []part.Face
 	for f, is := range may {
 		if is {
@@ -162,13 +170,16 @@ func (s *solver) dropUnusedSizes() {
 	to := map[int]int{}
 	var kept []KeySize
 	for i, z := range k.Sizes {
-		if i == 0 || k.Count(i) > 0 {
+		if i == 0 || k.Count(i) > 0 || slices.ContainsFunc(k.Poses, func(p KeyPose) bool { return p.asked != nil && p.asked.Size == i }) {
 			to[i] = len(kept)
 			kept = append(kept, z)
 		}
 	}
 	for i := range k.Poses {
 		k.Poses[i].Size = to[k.Poses[i].Size]
+		if a := k.Poses[i].asked; a != nil {
+			a.Size = to[a.Size]
+		}
 	}
 	k.Sizes = kept
 }
@@ -190,7 +201,7 @@ func (s *solver) handKey(e design.Key) {
 			pose.Size = 0
 		}
 	}
-	s.Keys.Poses = append(s.Keys.Poses, pose)
+	s.Keys.Poses = append(s.Keys.Poses, s.marked(pose, e.Cut))
 }
 
 // plan returns the recess of a key where it stands.
@@ -211,18 +222,21 @@ func (s *solver) depths(f part.Face) (top, floor float64) {
 
 // addKey adds one key and its recess to the parts.
 func (s *solver) addKey(pose KeyPose) {
-	place := geom.Pose(pose.At, pose.Turn)
-	top, floor := s.depths(pose.Face)
-	add := func(kind part.Kind, plan geom.Region, adds bool) {
-		s.Parts = append(s.Parts, part.Part{
-			ID: s.id(pose.Name + " " + string(kind)), Name: pose.Name, Kind: kind, Face: pose.Face,
+	made := func(pose KeyPose, id string, kind part.Kind, plan geom.Region, adds bool) part.Part {
+		top, floor := s.depths(pose.Face)
+		return part.Part{
+			ID: id, Name: pose.Name, Kind: kind, Face: pose.Face,
 			Adds: adds, Group: "key " + pose.Name, At: pose.Pos,
-			Solids: []part.Solid{{Plan: place.Region(plan), Top: part.Level(top), Floor: part.Level(floor)}},
-		})
+			Solids: []part.Solid{{Plan: geom.Pose(pose.At, pose.Turn).Region(plan), Top: part.Level(top), Floor: part.Level(floor)}},
+		}
 	}
 	f := s.Keys.Sizes[pose.Size].Fit
-	add(part.Recess, f.Recess, false)
-	add(part.Key, f.Key, true)
+	id := s.id(pose.Name + " " + string(part.Recess))
+	recess := s.settle(made(pose, id, part.Recess, f.Recess, false), pose.mark)
+	if a := pose.asked; a != nil { // by hand elsewhere, or another way round
+		s.Locked[len(s.Locked)-1].Asked = made(*a, id, part.Recess, s.Keys.Sizes[a.Size].Fit.Recess, false)
+	}
+	s.Parts = append(s.Parts, recess, made(pose, s.id(pose.Name+" "+string(part.Key)), part.Key, f.Key, true))
 }
 
 // keyTemplates adds for each size the shared female template and the male template

@@ -29,7 +29,14 @@ type built struct {
 const mostOutlines = 64
 
 // Solve is the function Solve with the memory's help: the same job comes out.
-func (m *Memory) Solve(d *design.Design, files Files) (*Job, error) { return solveWith(d, files, m) }
+func (m *Memory) Solve(d *design.Design, files Files) (*Job, error) {
+	return solveWith(nil, d, files, m)
+}
+
+// SolveRound is the function SolveRound with the memory's help.
+func (m *Memory) SolveRound(kept *Kept, d *design.Design, files Files) (*Job, error) {
+	return solveWith(kept, d, files, m)
+}
 
 // outline is outline.Build, from memory where it can be. A nil Memory keeps
 // nothing.

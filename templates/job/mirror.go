@@ -42,6 +42,7 @@ func (s *solver) mirror() {
 		}
 		t.Hand = hand
 	}
+	s.mirrorLocked(m)
 	s.mirrorEdges(m)
 	if s.Shape != nil {
 		s.Shape = s.Shape.Mirrored()

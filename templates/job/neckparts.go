@@ -386,6 +386,7 @@ func (s *solver) addNeck(id, words string, k part.Kind, outline geom.Path, depth
 	}
 	p := part.Part{ID: s.id(id), Name: words, Kind: k, Adds: true, Group: NeckID, At: at,
 		Solids: []part.Solid{{Plan: geom.Region{outline}, Top: part.Level(0), Floor: part.Level(depth)}}}
+	p = s.settle(p, c.Done)
 	s.Parts = append(s.Parts, p)
 	key := "neck.head.cut"
 	if k == part.NeckSide {

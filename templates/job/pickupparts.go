@@ -52,10 +52,10 @@ func (s *solver) legs(p design.Pickup, k, name string, length, room, corner floa
 		s.fail(d.Table.At, k+".corner", design.MM(corner)+" mm", "at least "+design.MM(least)+" mm, for the bit and the template", "use a smaller bit, or wider legs")
 		return
 	}
-	s.addVoid(part.Part{
+	s.addVoid(s.settle(part.Part{
 		ID: s.id("pickup " + name + " legs"), Name: name + " legs", Kind: part.Pickup, Face: part.Front, Group: "pickup " + name, At: d.Table.At,
 		Solids: []part.Solid{{Plan: plan, Top: part.Level(0), Floor: part.Level(deep)}},
-	}, t, "leg recess of pickup "+name)
+	}, d.Cutter.Done), t, "leg recess of pickup "+name)
 }
 
 // pickupScrews drills the screws that hold a pickup or its ears.
@@ -82,5 +82,5 @@ func (s *solver) pickupScrews(p design.Pickup, k, name string, from float64, pla
 		at := place.Point(q)
 		holes.Bores = append(holes.Bores, part.Bore{From: part.Point{X: at.X, Y: at.Y, Z: from}, To: part.Point{X: at.X, Y: at.Y, Z: from + long}, D: pilot, Words: fmt.Sprintf("pickup screw, gauge %d, pilot", gauge.V)})
 	}
-	s.Parts = append(s.Parts, holes)
+	s.Parts = append(s.Parts, s.settle(holes, p.Screw.Cut))
 }

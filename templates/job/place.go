@@ -16,6 +16,9 @@ import (
 // placeKeys places keys over every crack, on the faces that the design names.
 // Keys placed by hand stay where they are and are built round.
 func (s *solver) placeKeys() {
+	if s.Edge == nil { // no outline: told already
+		return
+	}
 	if len(s.d.Slab.Crack) == 0 {
 		s.fail(s.d.Keys.Place.At, "keys.place", "true, without a crack", "a [[slab.crack]] to place keys over", "measure the crack, or place keys by hand")
 		return
@@ -280,9 +283,9 @@ func (s *solver) otherKeys(f part.Face, l place.Line, faces []part.Face) []part.
 	return out
 }
 
-// stands reports whether a key placed by hand stands over a crack.
+// stands reports whether a key placed by hand, or cut already, stands over a crack.
 func (s *solver) stands(k KeyPose, l place.Line) bool {
-	if k.Why != "" { // the program placed it, over another one
+	if k.Why != "" && !k.Cut { // the program placed it, over another one
 		return false
 	}
 	_, d := l.Nearest(k.At)
@@ -350,7 +353,7 @@ func (s *solver) takeKeys(crack int, e facing, set place.Set) {
 			continue
 		}
 		half := k.Length / 2
-		name := fmt.Sprintf("%d-%d", crack+1, len(s.Keys.Poses)+1)
+		name := s.newName(func(n int) string { return fmt.Sprintf("%d-%d", crack+1, n) })
 		why := fmt.Sprintf("%s mm along crack %d, %s", design.MM(k.S), crack+1, e.stand)
 		if w := s.Keys.Sizes[k.Size].Words; w != "" {
 			why = w + ", " + why
@@ -366,7 +369,7 @@ func (s *solver) takeKeys(crack int, e facing, set place.Set) {
 			why += ", its last tip"
 		}
 		why += "; " + e.allowed.tightest(k.Plan)
-		s.Keys.Poses = append(s.Keys.Poses, KeyPose{Name: name, Size: k.Size, At: k.At, Turn: k.Turn, Face: e.face, Pos: s.d.Keys.Place.At, Why: why})
+		s.Keys.Poses = append(s.Keys.Poses, KeyPose{Name: name, Size: k.Size, At: k.At, Turn: k.Turn, Face: e.face, Pos: s.d.Keys.Place.At, Why: why, mark: s.keysCut(name)})
 		s.solved("key "+name, fmt.Sprintf("x %s, y %s mm, %s°", design.MM(k.At.X), design.MM(k.At.Y), design.MM(k.Turn.Degrees())), why)
 	}
 	if len(set.Keys) == 0 {

@@ -288,3 +288,11 @@ func covered(j *job.Job) (mm float64) {
 	}
 	return mm
 }
+
+// Keys to be placed on a body that cannot be drawn: the body's error, no more.
+func TestNoKeysWithoutAnOutline(t *testing.T) {
+	_, err := try("design = 1\n[[slab.crack]]\nfront = [[-60, -60], [-60, 60]]\n[keys]\nplace = true\n[body]\nfamily = \"lowland\"\nmeasures = {upper = 900}\n")
+	if err == nil || !strings.Contains(err.Error(), "body.measures.upper") {
+		t.Error(err)
+	}
+}

@@ -195,6 +195,19 @@ func (s *solver) coverScrews(l *lid) ([]geom.Point, bool) {
 		}
 		return v.V, true
 	}
+	// The ledge is wider at the screws: where it is cut, they stand there.
+	for _, mark := range []design.Val[bool]{l.Screw.Cut, l.Cover.Cutter.Done} {
+		was, made := s.held(part.Screw, design.Slug("screws "+l.name), mark)
+		if !made || l.Screw.Count.Set() && l.Screw.Count.V != len(was.Bores) {
+			continue
+		}
+		var at []geom.Point
+		for _, b := range was.Bores {
+			at = append(at, b.From.Flat())
+		}
+		s.solved(l.key+".screw.at", fmt.Sprintf("%d places", len(at)), asCut)
+		return at, true
+	}
 	places, why := t.solve()
 	if places == nil {
 		s.fail(l.Table.At, l.key+".screw", "no places for its screws: "+why,
@@ -407,6 +420,6 @@ func (s *solver) addScrews(l *lid, cover *part.Part, places []geom.Point) {
 			To: part.Point{X: q.X, Y: q.Y, Z: s.Thickness - l.thick}, D: shank,
 			Words: fmt.Sprintf("cover screw, gauge %d, through", l.gauge)})
 	}
-	s.Parts = append(s.Parts, p)
+	s.Parts = append(s.Parts, s.settle(p, l.Screw.Cut))
 	s.solved(l.key+".screw pilot", design.MM(pilot)+" mm", "gauge "+fmt.Sprint(l.gauge)+"; "+wood.PilotSource)
 }

@@ -7,6 +7,7 @@ import (
 	"routwright/geom"
 	"routwright/templates/design"
 	"routwright/templates/neck"
+	"routwright/templates/part"
 )
 
 // Slack between two measures of the same thing, mm. Common practice: a ruler on
@@ -100,7 +101,14 @@ func (s *solver) solveAngle() bool {
 	high, ok := j.Surface.Set() || j.Above.Set(), false
 	switch {
 	case j.Angle.Set():
-		ok = s.givenAngle(high)
+		ok = s.givenAngle(geom.Angle(j.Angle.V)*geom.Degree, high)
+	case s.cutAngle() != nil:
+		phi := *s.cutAngle()
+		s.solved("neck angle", fmt.Sprintf("%.4f°", phi.Degrees()), "the floor of the pocket is cut so")
+		if high = high || n.Glued; high && !j.Surface.Set() {
+			s.length(j.Above, "neck.joint.above_body", 0, "underside of the board flush with the front")
+		}
+		ok = s.givenAngle(phi, high)
 	case j.Surface.Set():
 		n.Above = float64(j.Surface.V)
 		got, err := neck.Solve(n.Setup)
@@ -112,7 +120,7 @@ func (s *solver) solveAngle() bool {
 		ok = s.takeAngle(got, err)
 	default:
 		s.assume("neck.joint.angle", "0°", "a bolted neck lies level where the board may stand over the body")
-		ok = s.givenAngle(false)
+		ok = s.givenAngle(0, false)
 	}
 	if !ok {
 		return false
@@ -123,11 +131,21 @@ func (s *solver) solveAngle() bool {
 	return true
 }
 
-// givenAngle takes the angle of the file. With a height at the joint the saddle's
+// cutAngle returns the neck angle that the floor of the pocket has, where the pocket
+// is cut; else nil.
+func (s *solver) cutAngle() *geom.Angle {
+	p, ok := s.held(part.Pocket, "neck-pocket", s.d.Neck.Heel.Cutter.Done)
+	if !ok || len(p.Solids) != 1 {
+		return nil
+	}
+	phi := geom.Angle(math.Atan(p.Solids[0].Floor.DY))
+	return &phi
+}
+
+// givenAngle takes the angle of the file, or of the pocket as it is cut. With a height at the joint the saddle's
 // height follows, else the height at the joint from the saddle's.
-func (s *solver) givenAngle(high bool) bool {
+func (s *solver) givenAngle(phi geom.Angle, high bool) bool {
 	n, j := s.Neck, s.d.Neck.Joint
-	phi := geom.Angle(j.Angle.V) * geom.Degree
 	n.Angle = phi
 	if high {
 		n.Above = float64(j.Surface.V)
@@ -136,7 +154,11 @@ func (s *solver) givenAngle(high bool) bool {
 		}
 		h, to := n.SaddleAt(phi)
 		if b := s.d.Bridge.Set; b.Set() && math.Abs(h-n.Setup.Saddle) > ruleSlack {
-			s.fail(j.Angle.At, "neck.joint.angle", fmt.Sprintf("%g°, which brings the string to %s mm over the front at the bridge line", j.Angle.V, design.MM(h)), fmt.Sprintf("the %s mm of bridge.set_height, within %s", design.MM(n.Setup.Saddle), design.MM(ruleSlack)), "leave one of neck.joint.angle, the height at the joint and bridge.set_height out: it is solved from the others")
+			at := j.Angle.At
+			if !j.Angle.Set() { // as the pocket is cut
+				at = s.d.Neck.Heel.Cutter.Done.At
+			}
+			s.fail(at, "neck.joint.angle", fmt.Sprintf("%.6g°, which brings the string to %s mm over the front at the bridge line", phi.Degrees(), design.MM(h)), fmt.Sprintf("the %s mm of bridge.set_height, within %s", design.MM(n.Setup.Saddle), design.MM(ruleSlack)), "leave one of neck.joint.angle, the height at the joint and bridge.set_height out: it is solved from the others")
 			return false
 		}
 		n.Setup.Saddle, n.ToSaddle = h, to

@@ -26,16 +26,26 @@ type solver struct {
 	sheet  float64  // template thickness
 	rin    float64  // smallest inside radius of the template's maker
 	lids   []func() // covers that wait for the jack
+	kept   *Kept    // Job.Kept for this body, right-handed
 }
 
 // Solve turns a design into a job. The error is design.Errors: everything that
 // is wrong, sorted by place. A design that solves may still break a rule of the
 // trade: package check tells.
-func Solve(d *design.Design, files Files) (*Job, error) { return solveWith(d, files, nil) }
+func Solve(d *design.Design, files Files) (*Job, error) { return solveWith(nil, d, files, nil) }
 
-func solveWith(d *design.Design, files Files, m *Memory) (*Job, error) {
+// SolveRound is Solve round what is cut in the wood already: the parts of kept that
+// the design marks as cut stay as they are, and the rest is solved round them. Where
+// the design asks for something else of such a part, the job has both (Job.Locked),
+// and a check stops. A nil kept holds nothing. What kept points to is not changed:
+// the job has a copy for its own thickness.
+func SolveRound(kept *Kept, d *design.Design, files Files) (*Job, error) {
+	return solveWith(kept, d, files, nil)
+}
+
+func solveWith(kept *Kept, d *design.Design, files Files, m *Memory) (*Job, error) {
 	s := &solver{
-		Job: &Job{Design: d}, d: d, files: files, ids: map[string]bool{}, memory: m,
+		Job: &Job{Design: d, Kept: kept}, d: d, files: files, ids: map[string]bool{}, memory: m,
 	}
 	var bits []string
 	s.rack, bits = tool.NewRack(d)
@@ -44,6 +54,7 @@ func solveWith(d *design.Design, files Files, m *Memory) (*Job, error) {
 	}
 	s.recalibrate()
 	s.general()
+	s.keep()
 	s.board()
 	s.setup()
 	s.strings()
@@ -259,16 +270,21 @@ func (s *solver) pins() {
 			}
 		}
 	}
-	d := s.length(s.d.Template.Pin, "template.pin", defaultPin, "the thicker of two dowels")
-	pins, err := cut.SolvePins(s.Blank, s.taken(), cracks, boxes, d)
-	if err != nil {
-		s.fail(s.d.Slab.Blank.At, "slab.blank", err.Error(), "room for the pins", "use a larger slab")
-		return
+	pins, bored := s.keptPins()
+	if bored {
+		s.lockPins(pins)
+	} else {
+		d := s.length(s.d.Template.Pin, "template.pin", defaultPin, "the thicker of two dowels")
+		var err error
+		if pins, err = cut.SolvePins(s.Blank, s.taken(), cracks, boxes, d); err != nil {
+			s.fail(s.d.Slab.Blank.At, "slab.blank", err.Error(), "room for the pins", "use a larger slab")
+			return
+		}
+		for _, p := range pins {
+			s.solved("pin "+p.Name, fmt.Sprintf("x %s, y %s, d %s mm", design.MM(p.At.X), design.MM(p.At.Y), design.MM(p.D)), "in the waste of the slab")
+		}
 	}
 	s.Pins = pins
-	for _, p := range pins {
-		s.solved("pin "+p.Name, fmt.Sprintf("x %s, y %s, d %s mm", design.MM(p.At.X), design.MM(p.At.Y), design.MM(p.D)), "in the waste of the slab")
-	}
 	var wg sync.WaitGroup
 	errs := make([]error, len(s.Templates))
 	for i, t := range s.Templates {

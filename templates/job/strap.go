@@ -41,6 +41,12 @@ func (s *solver) strap() {
 	}
 	d := s.d.Strap
 	upper, tail := s.tip(), s.tailPlace()
+	was, drilled := s.held(part.Screw, "strap-buttons", d.Cut)
+	for i, at := range []*geom.Point{&upper, &tail} {
+		if drilled && len(was.Bores) == 2 {
+			*at = was.Bores[i].From.Flat()
+		}
+	}
 	for _, p := range []struct {
 		v   design.Val[geom.Point]
 		key string
@@ -64,17 +70,33 @@ func (s *solver) strap() {
 		Pilot: s.length(d.Pilot, "strap.pilot", defaultPilot, "the screw's root"),
 		Depth: s.length(d.Depth, "strap.depth", defaultStrapDeep, "solid wood for the screw"),
 	}
-	if !d.Upper.Set() {
-		s.assume("strap.upper", fmt.Sprintf("x %s, y %s mm", design.MM(upper.X), design.MM(upper.Y)), "tip of the bass horn")
-	}
-	if !d.Tail.Set() {
-		s.assume("strap.tail", fmt.Sprintf("x %s, y %s mm", design.MM(tail.X), design.MM(tail.Y)), "on the centre line")
+	for _, b := range []struct {
+		v        design.Val[geom.Point]
+		key, why string
+		at       geom.Point
+	}{{d.Upper, "strap.upper", "tip of the bass horn", upper}, {d.Tail, "strap.tail", "on the centre line", tail}} {
+		if b.v.Set() {
+			continue
+		}
+		if drilled {
+			b.why = asCut
+		}
+		s.assume(b.key, fmt.Sprintf("x %s, y %s mm", design.MM(b.at.X), design.MM(b.at.Y)), b.why)
 	}
 	s.Strap = st
 	p := part.Part{ID: s.id("strap buttons"), Name: "strap buttons", Kind: part.Screw, Group: "strap", At: d.Table.At}
 	for _, b := range []Button{st.Upper, st.Tail} {
 		end := b.At.Add(b.In.Mul(st.Depth))
 		p.Bores = append(p.Bores, part.Bore{From: part.Point{X: b.At.X, Y: b.At.Y, Z: b.Z}, To: part.Point{X: end.X, Y: end.Y, Z: b.Z}, D: st.Pilot, Words: "strap button, " + b.Name})
+	}
+	p = s.settle(p, d.Cut)
+	for i, b := range []*Button{&st.Upper, &st.Tail} {
+		if len(p.Bores) != 2 { // as nothing makes them
+			break
+		}
+		if q := p.Bores[i]; q.From.Flat() != b.At {
+			b.At, b.In, b.Z = q.From.Flat(), q.To.Flat().Sub(q.From.Flat()).Unit(), q.From.Z
+		}
 	}
 	s.Parts = append(s.Parts, p)
 }

@@ -63,6 +63,7 @@ const (
 	Post       Kind = "bridge post"
 	StringHole Kind = "string hole"
 	Screw      Kind = "screw hole"
+	Pins       Kind = "locating pins" // in the waste of the blank
 
 	Neck      Kind = "neck"
 	Headstock Kind = "headstock"

@@ -28,6 +28,7 @@ func of(b *builder) []Step {
 	b.shape()
 	b.assembly()
 	b.jigs()
+	b.already()
 	return b.ss
 }
 
