@@ -18,8 +18,8 @@ type Hold struct {
 	Props []cut.Prop // under the sheet, beyond the edges of the slab
 }
 
-// held keeps how a template is held once it was asked for.
-type held struct {
+// holdMemo keeps how a template is held once it was asked for.
+type holdMemo struct {
 	once sync.Once
 	hold Hold
 }
@@ -27,10 +27,10 @@ type held struct {
 // HoldOf returns how the template with index i is held. A free path has no template:
 // its Hold is empty. Any number of goroutines may ask.
 func (j *Job) HoldOf(i int) Hold {
-	if i >= len(j.held) {
+	if i >= len(j.holds) {
 		return j.findHold(i)
 	}
-	m := &j.held[i]
+	m := &j.holds[i]
 	m.once.Do(func() { m.hold = j.findHold(i) })
 	return m.hold
 }

@@ -43,7 +43,7 @@ type Job struct {
 	Contours []Contour
 	Sweeps   []cut.Sweep // of the router's base, one a template
 	drilled  []drilled   // by template: plans for drilling waste
-	held     []held      // by template: how it is held
+	holds    []holdMemo  // by template: how it is held
 	Jigs     Jigs
 	Channels []Channel
 	Jack     *Jack  // nil without one

@@ -200,7 +200,7 @@ func (s *solver) sweeps() error {
 		}
 	}
 	s.drilled = make([]drilled, len(s.Templates))
-	s.held = make([]held, len(s.Templates))
+	s.holds = make([]holdMemo, len(s.Templates))
 	return nil
 }
 
