@@ -77,23 +77,14 @@ func channel(j *job.Job, c job.Channel) render.Sheet {
 	s.Groups = append(s.Groups, g)
 	s.Labels = append(s.Labels, labels...)
 	s.Dims = dims
-	face := from.Face
-	entry := c.Path.Entry
+	w := j.ChannelWords(c)
 	s.Block = []render.Field{
-		{Name: "Drill", Value: fmt.Sprintf("%s mm, %s mm standing out of the chuck, from %s into %s", mm(c.D), mm(c.Drill), from.Name, to.Name)},
-		{Name: "Entry", Value: fmt.Sprintf("x %s, y %s mm; its middle %s mm below the %s", mm(c.Path.From.X), mm(c.Path.From.Y), mm(entry), face)},
-		{Name: "Angle", Value: fmt.Sprintf("%s° to the %s; in plan %s° from the centre line", mm(c.Path.Angle(from).Degrees()), face, mm(planAngle(u)))},
-		{Name: "Length", Value: fmt.Sprintf("%s mm in the wood, %s mm in plan; it falls %s mm", mm(c.Path.Length()), mm(c.Path.Run()), mm(math.Abs(c.Path.To.Z-c.Path.From.Z)))},
+		{Name: "Drill", Value: w.Drill}, {Name: "Entry", Value: w.Entry}, {Name: "Angle", Value: w.Angle},
+		{Name: "Length", Value: w.Length}, {Name: "Stop", Value: w.Stop},
 		{Name: "Clears", Value: drillClearWords(j, c)},
 	}
 	s.Notes = append(channelNotes(j, c), "A picture, not a template: nothing is cut from this sheet.")
 	return s
-}
-
-// planAngle returns the angle between a direction in plan and the centre line,
-// from 0 to 90°.
-func planAngle(u geom.Vec) float64 {
-	return math.Atan2(math.Abs(u.X), math.Abs(u.Y)) * 180 / math.Pi
 }
 
 func drillClearWords(j *job.Job, c job.Channel) string {
@@ -109,14 +100,7 @@ func channelNotes(j *job.Job, c job.Channel) []string {
 	for _, e := range j.DrillRules(c).Judge(c.Path, c.From(), c.To()) {
 		n = append(n, fmt.Sprintf("%s mm of wood stay to %s.", mm(e.D), e.What))
 	}
-	switch from := c.From(); {
-	case from.Side:
-		n = append(n, "Lead the drill through the bore of the jack.")
-	case from.Open:
-		n = append(n, "Lay the drill in the neck pocket, over its floor, along the line; pack it up with a grooved block that holds the angle.")
-	default:
-		n = append(n, "Lead the drill with the guide of this channel, clamped on the face; mark the depth with tape.")
-	}
+	n = append(n, j.ChannelWords(c).Lead)
 	return append(n, "A long drill wanders: start it slowly, clear the chips often, and keep your hands off the far side. Clamp the body, wear eye protection, and follow the tool's manual.")
 }
 
@@ -204,22 +188,10 @@ func into(r geom.Region, p geom.Point, u geom.Vec) float64 {
 // guide draws the block that leads the drill: it stands on the face behind the
 // rim, and the face that the drill enters is tilted to stand square to it.
 func guide(j *job.Job, c job.Channel) render.Sheet {
-	const (
-		long   = 60.0 // of the block along the drill; common practice: eight drills and more
-		behind = 5.0  // from the rim, so that the edge shows
-		cover  = 12.0 // wood over the bore
-	)
 	from, p := c.From(), c.Path
 	phi := float64(p.Angle(from))
-	tan := math.Tan(phi)
-	s0 := p.Rim + behind
-	if from.Plate {
-		s0 = -15 // the drill comes out of the block's sole over the entry
-	}
-	axis := func(s float64) float64 { return (s0+s)*tan - p.Entry } // height over the face
-	half := c.D / 2 / math.Cos(phi)
-	high := math.Ceil(axis(long) + half + cover)
-	width := math.Ceil(math.Max(40, 4*c.D))
+	b0 := j.Guide(c)
+	long, width, high, tan := b0.Long, b0.Wide, b0.High, b0.Tilt
 	// The tilted face runs from the sole's end, leaning over the block.
 	top := geom.Pt(long-high*tan, high)
 	pt := geom.Pt
@@ -229,7 +201,7 @@ func guide(j *job.Job, c job.Channel) render.Sheet {
 	}}
 	// Where axis and sides of the bore meet the front and the tilted face.
 	at := func(o float64) (a, b geom.Point) {
-		h := axis(0) + o/math.Cos(phi)
+		h := b0.Mouth + o/math.Cos(phi)
 		// (long − y·tan, y) on the tilted face, y = h + x·tan.
 		y := (h + long*tan) / (1 + tan*tan)
 		a, b = pt(0, h), pt(long-y*tan, y)
@@ -261,15 +233,11 @@ func guide(j *job.Job, c job.Channel) render.Sheet {
 	if f.X == 0 {
 		s.Dims = append(s.Dims, render.Dim{A: pt(0, 0), B: f, Along: geom.Vec{Y: 1}, Text: mm(f.Y)})
 	}
-	where := fmt.Sprintf("on the %s, its square end %s mm behind the rim of %s, its line on the line of the drill", from.Face, mm(behind), from.Name)
-	if from.Plate {
-		where = fmt.Sprintf("on the %s, the bore's mouth in the sole over the entry at x %s, y %s mm", from.Face, mm(p.From.X), mm(p.From.Y))
-	}
 	s.Block = []render.Field{
 		{Name: "Block", Value: fmt.Sprintf("hardwood, %s × %s × %s mm", mm(long), mm(width), mm(high))},
 		{Name: "Tilt", Value: fmt.Sprintf("the end that the drill enters leans %s° from upright, over the block", mm(p.Angle(from).Degrees()))},
 		{Name: "Bore", Value: fmt.Sprintf("%s mm, square to the tilted end, in the middle of the width", mm(c.D))},
-		{Name: "Stands", Value: where},
+		{Name: "Stands", Value: j.ChannelWords(c).Stands},
 	}
 	s.Notes = []string{
 		"Saw the tilted end first, lay it on the table of the drill press as it will face the drill, and bore square to it, before the block is sawn to its length.",

@@ -52,7 +52,7 @@ func freeKey(s render.Sheet, t cut.Template, p cut.Proof, depth float64) render.
 	s.Waste, s.Meaning = []render.Waste{freeWaste(t)}, freeMeaning
 	s.Block = append(s.Block,
 		render.Field{Name: "Offset", Value: t.Tool.OffsetWords()},
-		render.Field{Name: "Feed", Value: feedWords(t, true)},
+		render.Field{Name: "Feed", Value: t.Feed(true)},
 		render.Field{Name: "Passes", Value: passWords(t, cut.Plan(t.Tool, depth, 0))},
 		render.Field{Name: "Zero", Value: zeroWords(t)},
 		render.Field{Name: "Proof", Value: proofWords(p)})
@@ -130,7 +130,7 @@ func keyTemplate(f key.Fit, p key.Proof, depth float64) render.Sheet {
 	s.Waste = []render.Waste{{Region: t.Shape}}
 	s.Block = append(s.Block,
 		render.Field{Name: "Offset", Value: t.Tool.OffsetWords()},
-		render.Field{Name: "Feed", Value: feedWords(t, true)},
+		render.Field{Name: "Feed", Value: t.Feed(true)},
 		render.Field{Name: "Passes", Value: passWords(t, cut.Plan(t.Tool, depth, t.Sheet))},
 		render.Field{Name: "Proof", Value: proofWords(p.Recess)})
 	s.Notes = append(keyNotes(f, p), s.Notes...)
