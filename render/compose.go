@@ -120,7 +120,7 @@ var headSizes = []float64{4.2, 3.2, 2.6, bodySize}
 func (c *composer) section(s Section, depth int) {
 	size := headSizes[min(depth, len(headSizes))-1]
 	c.gap(2.2 * size)
-	c.room(size*lineHeight + 5*bodySize*lineHeight) // a heading stays with its text
+	c.room(c.start(s, depth))
 	c.text(s.Title, size, true, 0)
 	if depth == 1 {
 		c.y -= 1.2
@@ -156,10 +156,20 @@ func (c *composer) block(b Block) {
 	c.gap(1.8)
 }
 
+const cautionIndent = 4
+
+func (c *composer) cautionLines(b Caution) []string {
+	return wrapTo(b.Word+": "+b.Text, bodySize, true, c.width()-2*cautionIndent)
+}
+
+func (c *composer) cautionHeight(b Caution) float64 {
+	return float64(len(c.cautionLines(b)))*bodySize*lineHeight + 3
+}
+
 func (c *composer) caution(b Caution) {
-	const in = 4
-	lines := wrapTo(b.Word+": "+b.Text, bodySize, true, c.width()-2*in)
-	h := float64(len(lines))*bodySize*lineHeight + 3
+	const in = cautionIndent
+	lines := c.cautionLines(b)
+	h := c.cautionHeight(b)
 	c.room(h)
 	box := geom.BoxOf(geom.Pt(c.left(), c.y-h), geom.Pt(c.left()+c.width(), c.y))
 	g := &c.page().Furniture[0]
@@ -174,8 +184,10 @@ func (c *composer) caution(b Caution) {
 	c.y -= h
 }
 
+const listIndent = 7
+
 func (c *composer) list(l List) {
-	const in = 7
+	const in = listIndent
 	for i, s := range l.Items {
 		lines := wrapTo(s, bodySize, false, c.width()-in)
 		c.room(float64(min(len(lines), 3)) * bodySize * lineHeight)
@@ -221,46 +233,59 @@ func (c *composer) facts(fs Facts) {
 	}
 }
 
-func (c *composer) figure(f Figure) {
-	var w, h float64
-	var groups []Group
-	switch {
-	case f.Drawing != nil:
-		b := f.Drawing.Bounds
-		w, h = b.W(), b.H()
-		groups = f.Drawing.Groups
-	default:
+// placed is the size of a figure on the page.
+type placed struct {
+	w, h    float64  // as it comes, mm
+	k       float64  // to be multiplied with
+	under   float64  // for the caption, mm
+	caption []string // in lines
+}
+
+// place returns the size of a figure on the page; ok is false for one without
+// extent or that is no picture.
+func (c *composer) place(f Figure) (p placed, ok bool) {
+	if f.Drawing != nil {
+		p.w, p.h = f.Drawing.Bounds.W(), f.Drawing.Bounds.H()
+	} else {
 		cfg, err := png.DecodeConfig(bytes.NewReader(f.PNG))
 		if err != nil {
 			if c.err == nil {
 				c.err = fmt.Errorf("picture %q: %w", f.Alt, err)
 			}
-			return
+			return p, false
 		}
-		w = c.width()
-		h = w * float64(cfg.Height) / float64(cfg.Width)
+		p.w = c.width()
+		p.h = p.w * float64(cfg.Height) / float64(cfg.Width)
 	}
-	if !(w > 0 && h > 0) {
+	if !(p.w > 0 && p.h > 0) {
+		return p, false
+	}
+	p.k = math.Min(1, c.width()/p.w)
+	if f.WidthMM > 0 {
+		p.k = math.Min(p.k, f.WidthMM/p.w)
+	}
+	p.caption = wrapTo(f.Caption, bodySize, false, c.width())
+	p.under = float64(len(p.caption))*bodySize*lineHeight + 1
+	p.k = math.Min(p.k, (c.top()-composeFoot-p.under)/p.h)
+	return p, true
+}
+
+func (c *composer) figure(f Figure) {
+	s, ok := c.place(f)
+	if !ok {
 		return
 	}
-	k := math.Min(1, c.width()/w)
-	if f.WidthMM > 0 {
-		k = math.Min(k, f.WidthMM/w)
-	}
-	caption := wrapTo(f.Caption, bodySize, false, c.width())
-	under := float64(len(caption))*bodySize*lineHeight + 1
-	k = math.Min(k, (c.top()-composeFoot-under)/h)
-	c.room(k*h + under)
-	at := geom.BoxOf(geom.Pt(c.left(), c.y-k*h), geom.Pt(c.left()+k*w, c.y))
+	c.room(s.k*s.h + s.under)
+	at := geom.BoxOf(geom.Pt(c.left(), c.y-s.k*s.h), geom.Pt(c.left()+s.k*s.w, c.y))
 	p := c.page()
 	if f.Drawing != nil {
-		m := geom.Scale(k).Then(geom.Translate(at.Min.Sub(geom.Scale(k).Point(f.Drawing.Bounds.Min))))
-		p.Furniture = append(p.Furniture, scaledGroups(groups, m, k)...)
+		m := geom.Scale(s.k).Then(geom.Translate(at.Min.Sub(geom.Scale(s.k).Point(f.Drawing.Bounds.Min))))
+		p.Furniture = append(p.Furniture, scaledGroups(f.Drawing.Groups, m, s.k)...)
 	} else {
 		p.Pictures = append(p.Pictures, Picture{At: at, PNG: f.PNG, Alt: f.Alt})
 	}
 	c.y = at.Min.Y - 1
-	for _, l := range caption {
+	for _, l := range s.caption {
 		c.y -= bodySize * lineHeight
 		c.word(l, c.left(), c.y, bodySize, false, Start)
 	}

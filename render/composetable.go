@@ -10,12 +10,12 @@ import (
 func (c *composer) table(t Table) {
 	cols := columns(t, c.width())
 	if t.Caption != "" {
-		c.room(4 * bodySize * lineHeight)
+		c.room(c.least(t))
 		c.text(t.Caption, bodySize, true, 0)
 		c.gap(0.8)
 	}
 	if len(t.Head) > 0 {
-		c.room(3 * rowHeight(1))
+		c.room(rowHeight(rowLines(t.Head, cols, true)) + c.firstRow(t, cols))
 		c.row(t, t.Head, cols, true)
 	}
 	for _, r := range t.Rows {
@@ -25,6 +25,14 @@ func (c *composer) table(t Table) {
 		}
 		c.row(t, r, cols, false)
 	}
+}
+
+// firstRow is the height of the first row, mm; 0 without rows.
+func (c *composer) firstRow(t Table, cols []column) float64 {
+	if len(t.Rows) == 0 {
+		return 0
+	}
+	return rowHeight(rowLines(t.Rows[0], cols, false))
 }
 
 // column is where a column of a table stands.

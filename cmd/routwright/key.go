@@ -312,7 +312,7 @@ func keyReport(f key.Fit, p key.Proof, depth float64, count int) ([]byte, error)
 		"depth":        depth,
 		"first_bite":   firstPass(f, p, depth),
 		"passes":       passList(f, p, depth),
-		"way":          wayOf(f),
+		"way":          f.Way(),
 		// One blank, trimmed once and resawn: n(h + 1.5) + (n − 1)·kerf.
 		"blank_height": float64(count)*(depth+1.5) + float64(count-1)*sawKerf,
 		"count":        count,
@@ -355,21 +355,4 @@ func passList(f key.Fit, p key.Proof, depth float64) []keyPass {
 		out = append(out, keyPass{e.Depth, e.Bite, e.On.String()})
 	}
 	return out
-}
-
-// wayOf names how the bit is led.
-func wayOf(f key.Fit) string {
-	switch {
-	case f.Inlay != nil:
-		return "inlay bush with collar"
-	case f.Tool.Free():
-		return "free path"
-	case f.Tool.Guide == tool.Bush:
-		return "guide bush"
-	case f.Tool.Offset() > 0:
-		return "larger bearing"
-	case f.Tool.Offset() < 0:
-		return "smaller bearing"
-	}
-	return "equal bearing"
 }

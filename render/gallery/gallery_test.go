@@ -4,12 +4,12 @@ import (
 	"bytes"
 	"flag"
 	"fmt"
-	"os"
 	"path/filepath"
 	"testing"
 
 	"routwright/geom"
 	"routwright/render"
+	"routwright/render/rendertest"
 	"routwright/render/svg"
 )
 
@@ -94,27 +94,5 @@ func picture(t *testing.T, id, title string, figures []figure) {
 	if err := svg.Write(&b, d); err != nil {
 		t.Fatal(err)
 	}
-	golden(t, filepath.Join("..", "..", "testdata", "pictures", id+".svg"), onPaper(b.Bytes()))
-}
-
-// onPaper lays white paper under a drawing, for readers with a dark page.
-func onPaper(b []byte) []byte {
-	return bytes.Replace(b, []byte("</title>\n"), []byte("</title>\n<rect width=\"100%\" height=\"100%\" fill=\"#fff\" />\n"), 1)
-}
-
-func golden(t *testing.T, file string, got []byte) {
-	t.Helper()
-	if *update {
-		if err := os.WriteFile(file, got, 0o666); err != nil {
-			t.Fatal(err)
-		}
-		return
-	}
-	want, err := os.ReadFile(file)
-	if err != nil {
-		t.Fatalf("%v (run go test -update)", err)
-	}
-	if !bytes.Equal(got, want) {
-		t.Errorf("%s differs from what is drawn now; look at both, then run go test -update", file)
-	}
+	rendertest.Golden(t, filepath.Join("..", "..", "testdata", "pictures", id+".svg"), rendertest.OnPaper(b.Bytes()), *update)
 }

@@ -3,7 +3,6 @@ package svg_test
 import (
 	"bytes"
 	"flag"
-	"os"
 	"path/filepath"
 	"testing"
 
@@ -16,20 +15,7 @@ var update = flag.Bool("update", false, "rewrite testdata golden files")
 
 func golden(t *testing.T, name string, got []byte) {
 	t.Helper()
-	file := filepath.Join("testdata", name+".svg")
-	if *update {
-		if err := os.WriteFile(file, got, 0o666); err != nil {
-			t.Fatal(err)
-		}
-		return
-	}
-	want, err := os.ReadFile(file)
-	if err != nil {
-		t.Fatalf("%v (run go test -update)", err)
-	}
-	if !bytes.Equal(got, want) {
-		t.Errorf("%s differs from what is drawn now; look at both, then run go test -update", file)
-	}
+	rendertest.Golden(t, filepath.Join("testdata", name+".svg"), got, *update)
 }
 
 func TestGoldenSheets(t *testing.T) {

@@ -41,10 +41,7 @@ func corners(r geom.Region) []corner {
 func coverCorner(r Rule, j *job.Job) []Finding {
 	var out []Finding
 	for _, lid := range j.OfKind(part.Cover) {
-		for _, e := range j.OfKind(part.Rebate) {
-			if e.Group != lid.Group {
-				continue
-			}
+		for _, e := range j.Mates(lid, part.Rebate) {
 			gap := j.CoverGap(lid.Group)
 			worst := Finding{Got: math.Inf(1)}
 			var places []Place

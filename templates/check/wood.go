@@ -289,19 +289,13 @@ func floor(r Rule, j *job.Job) []Finding {
 func coverSeat(r Rule, j *job.Job) []Finding {
 	var out []Finding
 	for _, v := range j.OfKind(part.Cavity) {
-		for _, lid := range j.OfKind(part.Cover) {
-			if lid.Group != v.Group {
-				continue
-			}
+		for _, lid := range j.Mates(v, part.Cover) {
 			var c geom.Calc
 			if open := c.Subtract(v.Plan(), lid.Plan()); open.Area() > geom.Budget {
 				out = append(out, r.finding(Stop, 0, r.Stop, fmt.Sprintf("%s is not wholly under its cover", v), "widen the rebate, or narrow the gap round the cover", lid.At, spots(open, "uncovered")...))
 			}
 		}
-		for _, e := range j.OfKind(part.Rebate) {
-			if e.Group != v.Group {
-				continue
-			}
+		for _, e := range j.Mates(v, part.Rebate) {
 			d, at := edgesApart(v.Plan(), e.Plan())
 			if l, want, bad := r.below(d + geom.Coincident); bad {
 				out = append(out, r.finding(l, d, want, fmt.Sprintf("the ledge of %s is %s mm wide, less than %s", e, mm(d), mm(want)), "widen the rebate", e.At, Place{at, "narrow ledge"}))

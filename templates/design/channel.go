@@ -42,7 +42,7 @@ type Hardware struct {
 	Grams Val[float64]    `toml:"grams" range:"0,5000" need:"true" doc:"its weight on the scales"`
 	At    Val[geom.Point] `toml:"at" need:"true" doc:"its middle, [x, y] from the centre line and the bridge line"`
 	Z     Val[Length]     `toml:"depth" range:"-100 mm,150 mm" doc:"its middle below the finished front, negative above it (0)"`
-	For   Val[string]     `toml:"for" oneof:"pickups,bridge,tuners,controls" doc:"what is weighed here in place of the program's guess"`
+	For   Val[string]     `toml:"for" oneof:"pickups,bridge,tuners,rod,controls" doc:"what is weighed here in place of the program's guess"`
 }
 
 // Chamber is wood taken out to make the body lighter.

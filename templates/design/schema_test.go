@@ -12,6 +12,8 @@ import (
 	"testing"
 	"unicode/utf8"
 
+	"routwright/render/rendertest"
+
 	peer "github.com/pelletier/go-toml/v2"
 )
 
@@ -20,19 +22,7 @@ var update = flag.Bool("update", false, "rewrite testdata golden files")
 // golden compares got with a file of testdata, or rewrites it.
 func golden(t *testing.T, name string, got []byte) {
 	t.Helper()
-	if *update {
-		if err := os.WriteFile("testdata/"+name, got, 0o666); err != nil {
-			t.Fatal(err)
-		}
-		return
-	}
-	want, err := os.ReadFile("testdata/" + name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if !bytes.Equal(want, got) {
-		t.Errorf("%s is not what the types say: go test ./templates/design -update, and look at the difference", name)
-	}
+	rendertest.Golden(t, "testdata/"+name, got, *update)
 }
 
 func TestSchemaGolden(t *testing.T) {

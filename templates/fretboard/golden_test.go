@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"io"
 	"math"
-	"os"
 	"path/filepath"
 	"strconv"
 	"strings"
@@ -14,6 +13,7 @@ import (
 
 	"routwright/geom"
 	"routwright/render"
+	"routwright/render/rendertest"
 
 	"github.com/google/go-cmp/cmp"
 )
@@ -23,23 +23,7 @@ var update = flag.Bool("update", false, "rewrite testdata/golden")
 // golden compares text with a file kept for review.
 func golden(t *testing.T, name string, got []byte) {
 	t.Helper()
-	file := filepath.Join("testdata", "golden", name)
-	if *update {
-		if err := os.MkdirAll(filepath.Dir(file), 0o777); err != nil {
-			t.Fatal(err)
-		}
-		if err := os.WriteFile(file, got, 0o666); err != nil {
-			t.Fatal(err)
-		}
-		return
-	}
-	want, err := os.ReadFile(file)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if d := cmp.Diff(string(want), string(got)); d != "" {
-		t.Errorf("%s differs (-want +got):\n%s", name, d)
-	}
+	rendertest.Golden(t, filepath.Join("testdata", "golden", name), got, *update)
 }
 
 // plain and fanned are two boards of our own for the golden files.

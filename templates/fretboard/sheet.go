@@ -1,6 +1,7 @@
 package fretboard
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"strings"
@@ -29,6 +30,12 @@ type SheetOptions struct {
 	Assumed   []string       // what nobody stated, listed on the sheet
 }
 
+// or fills what is not said with an id and a title.
+func (o SheetOptions) or(id, title string) SheetOptions {
+	o.Unit, o.ID, o.Title = cmp.Or(o.Unit, MM), cmp.Or(o.ID, id), cmp.Or(o.Title, title)
+	return o
+}
+
 // Sizes of letters on the sheet, mm, from the series of ISO 3098 (2.5, 3.5, 5):
 // the largest that lets the numbers beside neighbouring slots stand apart.
 const (
@@ -47,15 +54,7 @@ const (
 // the board where the saw does not cover them. Every line says in words what it
 // is. The slots are of kind Cut: the saw follows the middle of the line.
 func Sheet(b *Board, o SheetOptions) render.Sheet {
-	if o.Unit == "" {
-		o.Unit = MM
-	}
-	if o.ID == "" {
-		o.ID = "fretboard"
-	}
-	if o.Title == "" {
-		o.Title = "Fretboard slots"
-	}
+	o = o.or("fretboard", "Fretboard slots")
 	left := b
 	b = b.original()
 	s := render.Sheet{ID: o.ID, Title: o.Title}

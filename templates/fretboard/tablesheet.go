@@ -28,15 +28,7 @@ type tableColumn struct {
 // and the nearest 64th of an inch with its error; for a fan these for both outer
 // strings, and the angle. A line is ruled under every third row to guide the eye.
 func TableSheet(b *Board, o SheetOptions) render.Sheet {
-	if o.Unit == "" {
-		o.Unit = MM
-	}
-	if o.ID == "" {
-		o.ID = "fret-table"
-	}
-	if o.Title == "" {
-		o.Title = "Fret slot table"
-	}
+	o = o.or("fret-table", "Fret slot table")
 	s := render.Sheet{ID: o.ID, Title: o.Title, Block: append(b.block(o.Unit), o.Block...)}
 	s.Notes = append(append(s.Notes, b.Heading(o.Unit)[1:]...), b.cautions(o)...) // the block names the scale
 	g := render.Group{ID: "table", Title: "table of the slots in " + o.Unit.words()}

@@ -220,37 +220,6 @@ func (b *Balance) add(name, how string, v balance.Bulk, density float64) {
 	}
 }
 
-// weighNeck weighs a neck before it is drawn: half round under its board, from
-// the board's end to the nut, and a head.
-func (s *solver) weighNeck(b *Balance) {
-	if s.Board == nil {
-		return
-	}
-	scale := s.scale()
-	frets := float64(defaultFrets)
-	if v := s.d.Strings.Frets; v.Set() {
-		frets = float64(v.V)
-	}
-	divisions := float64(defaultOctave)
-	if v := s.d.Strings.Divisions; v.Set() {
-		divisions = float64(v.V)
-	}
-	val := func(v design.Val[design.Length], def float64) float64 {
-		if v.Set() {
-			return float64(v.V)
-		}
-		return def
-	}
-	long := scale*(1-math.Exp2(-frets/divisions)) + val(s.d.Board.Overhang, defaultOverhang)
-	wide := (val(s.d.Board.NutWidth, defaultNutWidth) + val(s.d.Board.EndWidth, defaultEndWidth)) / 2
-	var how string
-	d := s.density(s.d.Neck.Wood, neckDensity, &how)
-	how = "a first guess: half round, 15 under a board of 6, head 180 × 70 × 14; " + how
-	v := balance.At(long*wide*(boardDeep+neckDeep*math.Pi/4), part.Point{Y: scale - long/2, Z: 0})
-	v = v.Plus(balance.At(headLong*headWide*headUp, part.Point{Y: scale + headLong/2, Z: headUp}))
-	b.add("neck", how, v, d)
-}
-
 // scale returns the distance from nut to bridge line on the centre line.
 func (s *solver) scale() float64 {
 	if s.Board != nil {
@@ -292,7 +261,10 @@ func (s *solver) weighHardware(b *Balance) {
 		if v := s.d.Strings.Count; v.Set() {
 			n = float64(v.V)
 		}
-		guess("tuners", "tuners", n*tunerGrams, part.Point{Y: s.scale() + headLong/2, Z: headUp})
+		guess("tuners", "tuners", n*tunerGrams, s.tunersAt())
+	}
+	if at, ok := s.rodAt(); ok {
+		guess("rod", "rod", rodGrams, at)
 	}
 	var at balance.Bulk
 	for _, p := range s.OfKind(part.Cavity) {

@@ -1,6 +1,7 @@
 package job
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 
@@ -18,10 +19,7 @@ func (s *solver) pickups() {
 }
 
 func (s *solver) pickup(p design.Pickup, k string) {
-	name := p.Name.V
-	if name == "" {
-		name = k
-	}
+	name := cmp.Or(p.Name.V, k)
 	size, ok := pickupSizes[p.Kind.V]
 	if !ok {
 		size = pickupSizes["humbucker"]
@@ -92,10 +90,7 @@ func (s *solver) cavities() {
 }
 
 func (s *solver) cavity(c design.Cavity, k string) {
-	name := c.Name.V
-	if name == "" {
-		name = k
-	}
+	name := cmp.Or(c.Name.V, k)
 	group := "cavity " + name
 	cs := s.controls(c, k, name, group)
 	if !c.Outline.Set() && len(cs) == 0 {
@@ -125,11 +120,8 @@ func (s *solver) cavity(c design.Cavity, k string) {
 		s.errs.Add(err)
 		return
 	}
-	least := t.LeastCorner(s.rin)
-	if corner < least-geom.Coincident {
-		s.fail(c.Corner.At, k+".corner", design.MM(corner)+" mm",
-			"at least "+design.MM(least)+" mm, for the bit and the template",
-			"use a larger corner radius or a smaller bit")
+	least, ok := s.cornerFits(t, corner, c.Corner.At, k)
+	if !ok {
 		return
 	}
 	if plan == nil {
@@ -145,6 +137,17 @@ func (s *solver) cavity(c design.Cavity, k string) {
 	}, t, "back cavity "+name)
 	s.addControls(cs, name, group, plan, from)
 	s.cover(c, k, name, group, plan, corner)
+}
+
+// cornerFits reports whether tool and template leave a corner as small as asked
+// for, and the smallest radius that they leave, mm.
+func (s *solver) cornerFits(t tool.Tool, corner float64, at design.Pos, k string) (least float64, ok bool) {
+	least = t.LeastCorner(s.rin)
+	if corner < least-geom.Coincident {
+		s.fail(at, k+".corner", design.MM(corner)+" mm", "at least "+design.MM(least)+" mm, for the bit and the template", "use a larger corner radius or a smaller bit")
+		return least, false
+	}
+	return least, true
 }
 
 // outlined returns the region inside corners that the builder gives, rounded.

@@ -1,9 +1,9 @@
 package job
 
 import (
+	"cmp"
 	"fmt"
 
-	"routwright/geom"
 	"routwright/templates/design"
 	"routwright/templates/limit"
 	"routwright/templates/part"
@@ -18,10 +18,7 @@ func (s *solver) chambers() {
 }
 
 func (s *solver) chamber(c design.Chamber, k string) {
-	name := c.Name.V
-	if name == "" {
-		name = k
-	}
+	name := cmp.Or(c.Name.V, k)
 	if !c.Outline.Set() {
 		s.fail(c.Table.At, k+".outline", "nothing", "corners [x, y] of an outline", "draw the chamber on the layout and read its corners")
 		return
@@ -48,8 +45,7 @@ func (s *solver) chamber(c design.Chamber, k string) {
 		s.errs.Add(err)
 		return
 	}
-	if least := t.LeastCorner(s.rin); corner < least-geom.Coincident {
-		s.fail(c.Corner.At, k+".corner", design.MM(corner)+" mm", "at least "+design.MM(least)+" mm, for the bit and the template", "use a larger corner radius or a smaller bit")
+	if _, ok := s.cornerFits(t, corner, c.Corner.At, k); !ok {
 		return
 	}
 	top, floor := lid, lid+depth

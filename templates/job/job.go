@@ -227,6 +227,18 @@ func (j *Job) Voids() []part.Part {
 	return v
 }
 
+// Mates returns the parts of one kind that belong to the same group as p: the
+// rebate and the cover of a cavity.
+func (j *Job) Mates(p part.Part, k part.Kind) []part.Part {
+	var v []part.Part
+	for _, q := range j.Parts {
+		if q.Kind == k && q.Group == p.Group {
+			v = append(v, q)
+		}
+	}
+	return v
+}
+
 // OfKind returns the parts of one kind.
 func (j *Job) OfKind(k part.Kind) []part.Part {
 	var v []part.Part

@@ -280,7 +280,7 @@ func (s *solver) stands(k KeyPose, l place.Line) bool {
 	if k.Why != "" { // the program placed it, over another one
 		return false
 	}
-	_, d := nearestAlong(l, k.At)
+	_, d := l.Nearest(k.At)
 	return d <= s.Keys.length(k)/2
 }
 
@@ -326,7 +326,7 @@ func (s *solver) withHandKeys(l place.Line, stations []place.Station, f part.Fac
 		if k.Face != f || !s.stands(k, l) {
 			continue
 		}
-		along, _ := nearestAlong(l, k.At)
+		along, _ := l.Nearest(k.At)
 		st := place.Station{S: along, At: k.At, Turn: k.Turn, Fixed: true, Plan: s.plan(k), Size: k.Size, Length: s.Keys.length(k), Waist: s.Keys.Sizes[k.Size].Fit.Spec.Waist}
 		i := 0
 		for i < len(stations) && stations[i].S < along {
@@ -335,20 +335,6 @@ func (s *solver) withHandKeys(l place.Line, stations []place.Station, f part.Fac
 		stations = append(stations[:i], append([]place.Station{st}, stations[i:]...)...)
 	}
 	return stations
-}
-
-// nearestAlong returns where along a crack it comes nearest to p, and how near.
-func nearestAlong(l place.Line, p geom.Point) (s, d float64) {
-	d = math.Inf(1)
-	var before float64
-	for _, e := range l.Path {
-		q := e.Closest(p)
-		if x := q.Dist(p); x < d {
-			d, s = x, before+e.A.Dist(q)
-		}
-		before += e.Length()
-	}
-	return s, d
 }
 
 // takeKeys adds the keys of a solved crack, with the reason for each.

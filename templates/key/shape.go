@@ -128,6 +128,23 @@ type Fit struct {
 	RecessHand, KeyHand []cut.HandWork
 }
 
+// Way names how the bit is led: one of a few words for programs.
+func (f Fit) Way() string {
+	switch {
+	case f.Inlay != nil:
+		return "inlay bush with collar"
+	case f.Tool.Free():
+		return "free path"
+	case f.Tool.Guide == tool.Bush:
+		return "guide bush"
+	case f.Tool.Offset() > 0:
+		return "larger bearing"
+	case f.Tool.Offset() < 0:
+		return "smaller bearing"
+	}
+	return "equal bearing"
+}
+
 // Inlay is one female template for both: a guide bush of outside diameter Bush
 // for the key, and a collar on it of outside diameter Collar for the recess. The
 // collar fixes the gap.

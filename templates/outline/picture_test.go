@@ -11,6 +11,7 @@ import (
 	"routwright/geom"
 	"routwright/geom/ingest"
 	"routwright/render"
+	"routwright/render/rendertest"
 	"routwright/render/svg"
 	"routwright/templates/outline"
 )
@@ -84,24 +85,11 @@ func TestPicture(t *testing.T) {
 		t.Fatal(err)
 	}
 	// White paper, for readers with a dark page, and wider lines: shown at a quarter.
-	got := bytes.Replace(b.Bytes(), []byte("</title>\n"), []byte("</title>\n<rect width=\"100%\" height=\"100%\" fill=\"#fff\" />\n"), 1)
+	got := rendertest.OnPaper(b.Bytes())
 	for from, to := range map[string]string{`stroke-width="0.25"`: `stroke-width="1.50"`, `stroke-width="0.13"`: `stroke-width="0.80"`} {
 		got = bytes.ReplaceAll(got, []byte(from), []byte(to))
 	}
-	file := filepath.Join(data, "pictures", "outlines.svg")
-	if *update {
-		if err := os.WriteFile(file, got, 0o666); err != nil {
-			t.Fatal(err)
-		}
-		return
-	}
-	want, err := os.ReadFile(file)
-	if err != nil {
-		t.Fatalf("%v (run go test -update)", err)
-	}
-	if !bytes.Equal(got, want) {
-		t.Errorf("%s differs from what is drawn now; look at both, then run go test -update", file)
-	}
+	rendertest.Golden(t, filepath.Join(data, "pictures", "outlines.svg"), got, *update)
 }
 
 func open(t *testing.T, file string) *os.File {

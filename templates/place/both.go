@@ -260,7 +260,7 @@ func (j *joint) order() []spot {
 		for i, s := range j.st[f] {
 			at := s.S
 			if f == 1 {
-				at, _ = nearest(j.side[0].Line, s.At)
+				at, _ = j.side[0].Line.Nearest(s.At)
 			}
 			last = math.Max(last, at)
 			out = append(out, spot{f, i, last})
@@ -268,20 +268,6 @@ func (j *joint) order() []spot {
 	}
 	slices.SortStableFunc(out, func(a, b spot) int { return cmp.Compare(a.at, b.at) })
 	return out
-}
-
-// nearest returns where along a crack it comes nearest to p, and how near.
-func nearest(l Line, p geom.Point) (s, d float64) {
-	d = math.Inf(1)
-	var before float64
-	for _, e := range l.Path {
-		q := e.Closest(p)
-		if x := q.Dist(p); x < d {
-			d, s = x, before+e.A.Dist(q)
-		}
-		before += e.Length()
-	}
-	return s, d
 }
 
 // lastFixedBefore returns the number + 1 of the last fixed station before k, which

@@ -41,6 +41,20 @@ func (l Line) At(s float64) (geom.Point, geom.Vec) {
 	return geom.Point{}, geom.Vec{}
 }
 
+// Nearest returns where along the crack it comes nearest to p, and how near, mm.
+func (l Line) Nearest(p geom.Point) (s, d float64) {
+	d = math.Inf(1)
+	var before float64
+	for _, e := range l.Path {
+		q := e.Closest(p)
+		if x := q.Dist(p); x < d {
+			d, s = x, before+e.A.Dist(q)
+		}
+		before += e.Length()
+	}
+	return s, d
+}
+
 // Heading returns the mean direction of the crack within half mm on both sides
 // of s: a key spans that much of it.
 func (l Line) Heading(s, half float64) geom.Vec {

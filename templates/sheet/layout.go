@@ -28,11 +28,7 @@ func layout(j *job.Job) render.Sheet {
 		}
 	}
 	s.Groups = append(s.Groups, keepOuts(j)...)
-	for i, c := range j.Cracks {
-		if c.Front != nil {
-			s.Labels = append(s.Labels, render.Label{S: fmt.Sprintf("crack %d", i+1), At: c.Front[0].A})
-		}
-	}
+	s.Labels = append(s.Labels, crackLabels(j)...)
 	box := j.Blank.Bounds()
 	s.Groups = append(s.Groups, datums(box))
 	s.Labels = append(s.Labels, datumLabels(box)...)
@@ -52,6 +48,17 @@ func layout(j *job.Job) render.Sheet {
 	}
 	s.Notes = append([]string{"Lay this sheet on the slab first. Bore both pins square through while the slab is square; they serve both faces until the outline is sawn."}, poseNotes(j)...)
 	return s
+}
+
+// crackLabels number the cracks that show on the front.
+func crackLabels(j *job.Job) []render.Label {
+	var out []render.Label
+	for i, c := range j.Cracks {
+		if c.Front != nil {
+			out = append(out, render.Label{S: fmt.Sprintf("crack %d", i+1), At: c.Front[0].A})
+		}
+	}
+	return out
 }
 
 // keepOuts draws lightly what keys must stay clear of.

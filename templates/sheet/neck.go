@@ -247,14 +247,10 @@ func neckBlock(j *job.Job, i int, p cut.Proof) []render.Field {
 	case part.NeckSide:
 		face = "either side of the neck"
 	}
-	side := "on the line; the router runs round the outside"
-	if t.Free() {
-		side = "the machine leads the middle of the cutter along the narrow line with the arrow; the wide line is the edge that it leaves"
-	}
 	f := []render.Field{
 		{Name: "Part", Value: t.For.String()},
 		{Name: "Face", Value: face},
-		{Name: "Cut", Value: side},
+		{Name: "Cut", Value: sideWords(t)},
 		{Name: "Tool", Value: t.Tool.String()},
 		{Name: "Offset", Value: t.Tool.OffsetWords()},
 		{Name: "Places", Value: alongBoard(j)},

@@ -42,11 +42,7 @@ func overlay(j *job.Job, cs cuts) render.Sheet {
 		s.Holes[i].Kind, s.Holes[i].Layer = render.Mark, LayerMark // drilled from the drill map
 		s.Holes[i].Text = "pin " + j.Pins[i].Name
 	}
-	for i, c := range j.Cracks {
-		if c.Front != nil {
-			s.Labels = append(s.Labels, render.Label{S: fmt.Sprintf("crack %d", i+1), At: c.Front[0].A})
-		}
-	}
+	s.Labels = append(s.Labels, crackLabels(j)...)
 	box := j.Outline.Bounds()
 	s.Groups = append(s.Groups, datums(box))
 	s.Labels = append(s.Labels, datumLabels(box)...)

@@ -196,17 +196,21 @@ func placeWords(j *job.Job, b geom.Box) string {
 	return fmt.Sprintf("opening from %s to %s of the centre line, %s to %s mm from the bridge line, + to the neck", side(b.Min.X), side(b.Max.X), mm(b.Min.Y), mm(b.Max.Y))
 }
 
+// sideWords says on which side of the line the tool runs.
+func sideWords(t cut.Template) string {
+	switch {
+	case t.Free():
+		return "the machine leads the middle of the cutter along the narrow line with the arrow; the wide line is the edge that it leaves"
+	case t.Male:
+		return "on the line; the router runs round the outside"
+	}
+	return "on the line; the router runs inside the opening"
+}
+
 // templateBlock fills the title block. Every sheet says the face, the side of
 // the line, the tool, the depth, the thicknesses, and whether an offset is in.
 func templateBlock(j *job.Job, i int) []render.Field {
 	t, p := j.Templates[i], j.Proofs[i]
-	side := "on the line; the router runs inside the opening"
-	switch {
-	case t.Free():
-		side = "the machine leads the middle of the cutter along the narrow line with the arrow; the wide line is the edge that it leaves"
-	case t.Male:
-		side = "on the line; the router runs round the outside"
-	}
 	face := t.For.Face.Words()
 	switch {
 	case t.For.Kind == part.Cover:
@@ -219,7 +223,7 @@ func templateBlock(j *job.Job, i int) []render.Field {
 	f := []render.Field{
 		{Name: "Part", Value: t.For.String()},
 		{Name: "Face", Value: face},
-		{Name: "Cut", Value: side},
+		{Name: "Cut", Value: sideWords(t)},
 		{Name: "Tool", Value: t.Tool.String()},
 		{Name: "Offset", Value: t.Tool.OffsetWords()},
 	}

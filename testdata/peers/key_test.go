@@ -142,23 +142,6 @@ func lerp(a, b [2]float64, t float64) [2]float64 {
 	return [2]float64{a[0] + t*(b[0]-a[0]), a[1] + t*(b[1]-a[1])}
 }
 
-// way names how the bit of a fit is led.
-func way(f key.Fit) string {
-	switch {
-	case f.Inlay != nil:
-		return "inlay set"
-	case f.Tool.Free():
-		return "free path"
-	case f.Tool.Guide == tool.Bush:
-		return "guide bush"
-	case f.Tool.Offset() > 0:
-		return "larger bearing"
-	case f.Tool.Offset() < 0:
-		return "smaller bearing"
-	}
-	return "equal bearing"
-}
-
 // agreed is how far the program and the outside computation may differ, mm.
 const agreed = 0.005
 
@@ -192,7 +175,7 @@ func TestKeysAgainstClipper(t *testing.T) {
 			continue
 		}
 		made++
-		ways[way(f)]++
+		ways[f.Way()]++
 		female, male := f.Templates(12, 12, 20)
 		p, err := key.Prove(f, female, male)
 		if err != nil {
@@ -225,7 +208,7 @@ func TestKeysAgainstClipper(t *testing.T) {
 		grow := f.Spec.Grows()
 		for _, g := range [][3]any{{"smallest", p.Gap.Min, least - grow}, {"largest", p.Gap.Max, most - grow}, {"mean", p.Gap.Mean, mean - grow}} {
 			off := math.Abs(g[1].(float64) - g[2].(float64))
-			worstGap, worst[way(f)] = max(worstGap, off), max(worst[way(f)], off)
+			worstGap, worst[f.Way()] = max(worstGap, off), max(worst[f.Way()], off)
 			if off > agreed {
 				t.Errorf("%s: %s gap %.4f, outside %.4f", name, g[0], g[1], g[2])
 			}

@@ -1,0 +1,57 @@
+package job_test
+
+import (
+	"math"
+	"os"
+	"strings"
+	"testing"
+
+	"routwright/templates/design"
+	"routwright/templates/job"
+)
+
+// A laid-out neck is on the scales with its board and rod; a left-handed one
+// weighs the same and hangs on the other side.
+func TestNeckOnTheScales(t *testing.T) {
+	src, err := os.ReadFile("../../testdata/millrace.toml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	solve := func(text string) *job.Job {
+		d, err := design.Parse("millrace.toml", []byte(text))
+		if err != nil {
+			t.Fatal(err)
+		}
+		j, err := job.Solve(d, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return j
+	}
+	right := solve(string(src))
+	left := solve(strings.Replace(string(src), "hand = \"right\"", "hand = \"left\"", 1))
+	things := func(j *job.Job) map[string]job.Thing {
+		m := map[string]job.Thing{}
+		for _, e := range j.Balance.Things {
+			m[e.Name] = e
+		}
+		return m
+	}
+	r, l := things(right), things(left)
+	for _, name := range []string{"neck", "fretboard", "rod", "tuners"} {
+		a, b := r[name], l[name]
+		if a.Mass <= 0 || math.Abs(a.Mass-b.Mass) > 1e-6 || math.Abs(a.At.X+b.At.X) > 1e-6 || math.Abs(a.At.Y-b.At.Y) > 1e-6 {
+			t.Errorf("%s: %+v, left-handed %+v", name, a, b)
+		}
+	}
+	// Two thirds up the scale, where the shaft lies, and the board above the wood.
+	if s := right.Board.CentreScale(); !(r["neck"].At.Y > 0.6*s && r["neck"].At.Y < 0.8*s) || !(r["fretboard"].At.Z < r["neck"].At.Z) {
+		t.Errorf("neck %+v, board %+v on a scale of %.0f", r["neck"].At, r["fretboard"].At, s)
+	}
+	// The crown takes a little off a flat board.
+	b := right.Board
+	flat := b.Outline.Area() * right.Neck.Board
+	if v := r["fretboard"].Mass / (r["neck"].Mass / right.Shape.Solid().Volume); !(v < flat && v > 0.85*flat) {
+		t.Errorf("a board of %.0f mm³, flat it would have %.0f", v, flat)
+	}
+}
