@@ -5,6 +5,7 @@ package book
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"routwright/render"
@@ -31,7 +32,7 @@ type Input struct {
 // picture that cannot be laid out.
 func Of(in Input) (render.Document, error) {
 	j := in.Job
-	b := &writer{in: in, j: j, sheets: map[string]render.Sheet{}}
+	b := &writer{in: in, j: j, sheets: map[string]render.Sheet{}, shown: map[string]int{}}
 	for _, s := range in.Sheets {
 		b.sheets[s.ID] = s
 	}
@@ -43,7 +44,7 @@ func Of(in Input) (render.Document, error) {
 		Title: "Shop book: " + j.Name,
 		Lead:  fmt.Sprintf("Revision %s. Every measure in mm where nothing else is said. Back sheets are mirrored; FRONT and BACK stand on each.", j.Revision),
 	}
-	d.Sections = append(d.Sections, b.before(), b.instrument(), b.findings(), b.order(all))
+	d.Sections = append(d.Sections, b.before(), b.reading(), b.instrument(), b.findings(), b.order(all))
 	d.Sections = append(d.Sections, b.stages(all)...)
 	d.Sections = append(d.Sections, b.lists(), b.proofs(), safety())
 	return d, b.err
@@ -53,6 +54,7 @@ type writer struct {
 	in     Input
 	j      *job.Job
 	sheets map[string]render.Sheet
+	shown  map[string]int // number of the step that shows a sheet
 	err    error
 }
 
@@ -108,10 +110,10 @@ func (b *writer) instrument() render.Section {
 		}
 	}
 	if v, ok := b.sheets[sheet.ViewsID]; ok {
-		s.Blocks = append(s.Blocks, b.figure(v, "Front, back and both sides of the finished body.")...)
+		s.Blocks = append(s.Blocks, b.figure(v, "Front, back and both sides of the finished body.", sheet.ViewsScale(b.j))...)
 	}
 	if v, ok := b.sheets[sheet.OverlayID]; ok {
-		s.Blocks = append(s.Blocks, b.figure(v, "Front and back together, seen from the front: what is dashed lies on the back or in the wood.")...)
+		s.Blocks = append(s.Blocks, b.figure(v, "Front and back together, seen from the front: what is dashed lies on the back or in the wood.", 1)...)
 	}
 	return s
 }
@@ -128,8 +130,9 @@ const tallest = 150.0
 // words is what dimensions and labels may need round a picture, mm on each side.
 const words = 14.0
 
-// figure lays a sheet out as a picture at the largest scale that fits.
-func (b *writer) figure(s render.Sheet, alt string) []render.Block {
+// figure lays a sheet out as a picture at the largest scale that fits. own is how many
+// times smaller than the work the sheet itself is drawn.
+func (b *writer) figure(s render.Sheet, alt string, own float64) []render.Block {
 	box := s.Extent()
 	k := scales[len(scales)-1]
 	for _, c := range scales {
@@ -150,7 +153,7 @@ func (b *writer) figure(s render.Sheet, alt string) []render.Block {
 		from = ", seen from the back"
 	}
 	return []render.Block{render.Figure{Drawing: &d, Alt: alt, WidthMM: min(d.Bounds.W(), widest),
-		Caption: fmt.Sprintf("Sheet %s%s, here at %s. %s", s.ID, from, scaleWords(k), alt)}}
+		Caption: fmt.Sprintf("Sheet %s%s, here at %s. %s", s.ID, from, scaleWords(k/own), alt)}}
 }
 
 func scaleWords(k float64) string { return fmt.Sprintf("1 : %g", 1/k) }
@@ -221,10 +224,12 @@ func (b *writer) stages(all []steps.Step) []render.Section {
 // step is one step: picture, numbers, what to do, what comes next, the caution.
 func (b *writer) step(n int, q steps.Step, next string) render.Section {
 	s := render.Section{ID: "step-" + q.ID, Title: fmt.Sprintf("%d. %s", n, q.Title)}
-	if v, ok := b.sheets[q.Template]; ok && q.Template != "" {
-		s.Blocks = append(s.Blocks, b.figure(v, fmt.Sprintf("Template %s.", q.Template))...)
-	}
+	lies, pictures := b.onBench(n, q)
+	s.Blocks = append(s.Blocks, pictures...)
 	facts := render.Facts{{Name: "Face", Value: q.Face}, {Name: "Datum", Value: q.Datum}, {Name: "Tool", Value: q.Tool}, {Name: "Depth", Value: q.Depth}}
+	if lies != "" {
+		facts = append(facts, render.Field{Name: "Sheets", Value: lies})
+	}
 	facts = append(facts, q.Facts...)
 	if len(q.Needs) > 0 {
 		facts = append(facts, render.Field{Name: "Needs", Value: things(q.Needs)})
@@ -240,6 +245,26 @@ func (b *writer) step(n int, q steps.Step, next string) render.Section {
 	return s
 }
 
+// onBench says which sheets lie on the bench at a step, and shows those that no step
+// before it has shown.
+func (b *writer) onBench(n int, q steps.Step) (words string, pictures []render.Block) {
+	var lie []string
+	for _, id := range append([]string{q.Template}, q.Sheets...) {
+		v, ok := b.sheets[id]
+		if !ok || id == "" || slices.Contains(lie, id) {
+			continue
+		}
+		if at := b.shown[id]; at > 0 && id != q.Template {
+			lie = append(lie, fmt.Sprintf("%s (picture at step %d)", id, at))
+			continue
+		}
+		b.shown[id] = n
+		lie = append(lie, id)
+		pictures = append(pictures, b.figure(v, v.Title+".", 1)...)
+	}
+	return strings.Join(lie, ", "), pictures
+}
+
 // proofs are the simulated cuts.
 func (b *writer) proofs() render.Section {
 	s := render.Section{ID: "proofs", Title: "Proofs", NewPage: true, Blocks: []render.Block{
@@ -251,7 +276,7 @@ func (b *writer) proofs() render.Section {
 	}
 	s.Blocks = append(s.Blocks, t)
 	if v, ok := b.sheets[sheet.ProofKeyID]; ok {
-		s.Blocks = append(s.Blocks, b.figure(v, "The key in its recess, with the gap all round drawn larger.")...)
+		s.Blocks = append(s.Blocks, b.figure(v, "The key in its recess, with the gap all round drawn larger.", 1)...)
 	}
 	return s
 }

@@ -17,6 +17,12 @@ type GlueJoint struct {
 	Rule   string  // how the clamps were counted
 }
 
+// Names of joints.
+const (
+	BoardJoint = "fretboard on the neck"
+	NeckJoint  = "neck in its pocket, floor, sides and end"
+)
+
 // GlueFilm is the thickness in mm of the glue that is spread before clamping.
 // Common practice: 150 to 200 g/m² of white glue, about 0.15 mm.
 const GlueFilm = 0.15
@@ -60,13 +66,13 @@ func (j *Job) GlueJoints() []GlueJoint {
 	if j.Board != nil && j.Design.Neck.Present {
 		b := j.Board.Outline
 		box := b.Bounds()
-		add(GlueJoint{Name: "fretboard on the neck", Count: 1, Area: math.Abs(b.Area()), Clamps: int(math.Ceil(box.H()/clampEvery)) + 1, Rule: fmt.Sprintf("one at each end and about every %g mm between, on a caul", clampEvery)})
+		add(GlueJoint{Name: BoardJoint, Count: 1, Area: math.Abs(b.Area()), Clamps: int(math.Ceil(box.H()/clampEvery)) + 1, Rule: fmt.Sprintf("one at each end and about every %g mm between, on a caul", clampEvery)})
 	}
 	if n := j.Neck; n != nil && n.Glued && n.Pocket.ID != "" {
 		if p, ok := j.PartByID(n.Pocket.ID); ok && p.Kind == part.Pocket {
 			deep := (n.Pocket.DepthEnd + n.Pocket.DepthJoint) / 2
 			area := n.Heel.End*n.Pocket.Length + (2*n.Pocket.Length+n.Heel.End)*deep
-			add(GlueJoint{Name: "neck in its pocket, floor, sides and end", Count: 1, Area: area, Clamps: clampsNeck, Rule: "four over the pocket, on cauls with 3 mm of cork"})
+			add(GlueJoint{Name: NeckJoint, Count: 1, Area: area, Clamps: clampsNeck, Rule: "four over the pocket, on cauls with 3 mm of cork"})
 		}
 	}
 	return out

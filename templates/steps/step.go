@@ -33,9 +33,12 @@ type Step struct {
 	Do       []string
 	Caution  string
 	Template string // id of the template, empty without one
-	Parts    []string
-	Facts    []render.Field // passes, direction, speed and whatever else has a name
-	Tables   []render.Table
+	// Sheets are the ids of the sheets that lie on the bench, the template's own aside;
+	// one that the set does not hold is passed over.
+	Sheets []string
+	Parts  []string
+	Facts  []render.Field // passes, direction, speed and whatever else has a name
+	Tables []render.Table
 }
 
 // Stage is a chapter of the work.

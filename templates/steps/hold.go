@@ -1,0 +1,127 @@
+package steps
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"routwright/geom"
+	"routwright/render"
+	"routwright/templates/cut"
+	"routwright/templates/design"
+)
+
+// fact is one named line of a step.
+func fact(name, format string, args ...any) render.Field {
+	return render.Field{Name: name, Value: fmt.Sprintf(format, args...)}
+}
+
+// clampRoom is what a clamp's pad needs on a template beyond the router's sweep, mm.
+// Common practice.
+const clampRoom = 20
+
+// holdFact says how a template is held while the router runs inside it.
+func (b *builder) holdFact(i int) []render.Field {
+	t, s := b.j.Templates[i], b.j.Sweeps[i]
+	if t.Male || t.Free() || s.Base == 0 {
+		return nil
+	}
+	reach := s.Base/2 - t.Tool.GuideRadius()
+	in, out := t.Shape.Bounds(), t.Blank.Bounds()
+	room := math.Max(math.Max(in.Min.X-out.Min.X, out.Max.X-in.Max.X), math.Max(in.Min.Y-out.Min.Y, out.Max.Y-in.Max.Y))
+	if room < reach+clampRoom {
+		return []render.Field{fact("Hold", "fresh double-sided tape under the whole template: the base of %s mm reaches %s mm past the opening, further than the template does, so no clamp or screw may stand on it. Press it down with a clamp for a minute, then take the clamp off", mm(s.Base), mm(reach))}
+	}
+	return []render.Field{fact("Hold", "clamps, or screws into the waste, more than %s mm from the edge of the opening: so far the base of %s mm reaches; double-sided tape as well where only one side can be clamped", mm(reach), mm(s.Base))}
+}
+
+// zeroDo is how the depth is set, in the order of the hands.
+func zeroDo(t cut.Template, r cut.Routing) []string {
+	if t.Free() {
+		return []string{fmt.Sprintf("Set the machine's zero on the face of the work and its deepest place to %s mm.", mm(r.Wanted))}
+	}
+	return []string{
+		"With the router unplugged, stand it on the template and let the bit down over the opening's edge until its tip touches the template's upper face: there the scale of the depth stop reads 0.",
+		fmt.Sprintf("Set the stop for each pass to the setting in the table of passes: template and depth together, %s mm for the last.", mm(r.Setting(r.Wanted))),
+	}
+}
+
+// measureDo is how the depth is measured while the template still lies on the work.
+func measureDo(r cut.Routing) string {
+	if r.Template == 0 {
+		return fmt.Sprintf("Measure the depth from the face at three places: %s mm.", mm(r.Wanted))
+	}
+	return fmt.Sprintf("Vacuum it out and measure from the template's upper face at three places, before the template comes off: %s mm.", mm(r.Setting(r.Wanted)))
+}
+
+// wasteDo is how the waste is drilled out, empty where nothing is drilled.
+func (b *builder) wasteDo(i int, where string) []string {
+	if b.bare {
+		return nil
+	}
+	d := b.j.DrillOut(i)
+	if len(d.Holes) == 0 {
+		return nil
+	}
+	return []string{
+		fmt.Sprintf("Lay a second print of the sheet %s, prick the crosses of the waste holes through it, and lift it.", where),
+		"Set the stop of the press to the depth of each row: it is that of the drill's rim below the face of the wood, and its point stays above the floor. Bore the holes in the order of the table and brush the chips out.",
+	}
+}
+
+// slips is what to do when a template moves.
+func slips(t cut.Template) render.Field {
+	if t.Pinned() {
+		return fact("If it slips", "let go of nothing: switch off, wait for the bit to stop, lift the router. Lay the template on the pins again; a pin with play gets a thicker dowel. Never go on by eye")
+	}
+	return fact("If it slips", "switch off, wait for the bit to stop, lift the router. Lay the template on its lines again and look at the wall: what is cut too wide is filled with a strip of the same wood and cut again, or all is cut to a larger template")
+}
+
+// dowels says which pins are used, how long.
+func (b *builder) dowels() []render.Field {
+	j := b.j
+	if len(j.Pins) == 0 {
+		return nil
+	}
+	sheet := 0.0
+	for _, t := range j.Templates {
+		if t.Pinned() && !t.Free() {
+			sheet = math.Max(sheet, t.Sheet)
+		}
+	}
+	var w []string
+	for _, p := range j.Pins {
+		w = append(w, fmt.Sprintf("%s of %s mm", p.Name, mm(p.D)))
+	}
+	out := []render.Field{fact("Dowels", "pin %s: straight dowels that go in by hand without play", strings.Join(w, ", pin "))}
+	if sheet > 0 {
+		out = append(out, fact("Length", "%s mm, slab and template together, so that a dowel stands on the bench and ends flush with the template; %s mm once the slab is planed. Where the base passes over it, no more than flush", mm(j.Rough+sheet), mm(j.Thickness+sheet)))
+	}
+	return out
+}
+
+// edgesFact says where the two datum lines lie from the slab's edges.
+func (b *builder) edgesFact() []render.Field {
+	e, ok := b.j.Edges()
+	if !ok {
+		return nil
+	}
+	return []render.Field{fact("Lines", "%s", e.Words())}
+}
+
+// xy prints a place as the tables do.
+func xy(p geom.Point) string { return fmt.Sprintf("%s, %s", mm(p.X), mm(p.Y)) }
+
+// cm2 prints an area of mm² in whole square centimetres.
+func cm2(a float64) string { return fmt.Sprintf("%.0f cm²", a/100) }
+
+// ml prints a volume, never as nothing.
+func ml(v float64) string { return fmt.Sprintf("%.1f ml", math.Max(v, 0.1)) }
+
+// gapWords prints a range of a gap, once where both ends are alike.
+func gapWords(r cut.Range) string {
+	if lo, hi := design.MM(r.Min), design.MM(r.Max); lo != hi {
+		return lo + " to " + hi + " mm"
+	}
+	return design.MM(r.Max) + " mm"
+}
