@@ -124,8 +124,13 @@ var scales = []float64{1, 1.0 / 2, 1.0 / 5, 1.0 / 10}
 // widest picture in the book, mm: the text of an A4 page.
 const widest = 175.0
 
-// tallest picture, mm: leaves room for words on the page.
-const tallest = 150.0
+// Tallest pictures, mm: a template's leaves room for words on the page, one that only
+// lies beside it shows what is meant.
+const (
+	tallest = 150.0
+	alone   = 125.0 // of a step without a template
+	beside  = 80.0
+)
 
 // words is what dimensions and labels may need round a picture, mm on each side.
 const words = 14.0
@@ -133,10 +138,15 @@ const words = 14.0
 // figure lays a sheet out as a picture at the largest scale that fits. own is how many
 // times smaller than the work the sheet itself is drawn.
 func (b *writer) figure(s render.Sheet, alt string, own float64) []render.Block {
+	return b.figureWithin(s, alt, own, tallest)
+}
+
+// figureWithin is figure no higher than high, mm.
+func (b *writer) figureWithin(s render.Sheet, alt string, own, high float64) []render.Block {
 	box := s.Extent()
 	k := scales[len(scales)-1]
 	for _, c := range scales {
-		if c*box.W()+2*words <= widest && c*box.H()+2*words <= tallest {
+		if c*box.W()+2*words <= widest && c*box.H()+2*words <= high {
 			k = c
 			break
 		}
@@ -254,15 +264,35 @@ func (b *writer) onBench(n int, q steps.Step) (words string, pictures []render.B
 		if !ok || id == "" || slices.Contains(lie, id) {
 			continue
 		}
-		if at := b.shown[id]; at > 0 && id != q.Template {
+		if at := b.shown[id]; at > 0 && id != q.Template && !wordy[id] {
 			lie = append(lie, fmt.Sprintf("%s (picture at step %d)", id, at))
 			continue
 		}
 		b.shown[id] = n
 		lie = append(lie, id)
-		pictures = append(pictures, b.figure(v, v.Title+".", 1)...)
+		if wordy[id] {
+			continue
+		}
+		high := tallest
+		switch {
+		case q.Template == "":
+			high = alone
+		case id != q.Template:
+			high = beside
+		}
+		pictures = append(pictures, b.figureWithin(withoutTables(v), v.Title+".", 1, high)...)
 	}
 	return strings.Join(lie, ", "), pictures
+}
+
+// wordy are the sheets that are words and numbers: small they cannot be read, and the
+// steps carry their numbers.
+var wordy = map[string]bool{sheet.TableID: true, sheet.BoardID: true}
+
+// withoutTables returns a sheet without the tables that are drawn on it.
+func withoutTables(s render.Sheet) render.Sheet {
+	s.Groups = slices.DeleteFunc(slices.Clone(s.Groups), func(g render.Group) bool { return g.ID == sheet.HoleTableID })
+	return s
 }
 
 // proofs are the simulated cuts.

@@ -166,6 +166,13 @@ func (b *builder) boreFacts(p part.Part) []render.Field {
 		f = append(f, fact("Into", "the floor of the pocket, neck out: scrap pressed into the pocket keeps its floor from tearing"),
 			fact("In the heel", "nothing yet: its pilot holes are pricked through these when the neck goes on"))
 	}
+	if z := p.Bores[0].From.Z; p.Kind != part.Cover && z > 0 && z < b.j.Thickness {
+		deep := z
+		if p.Face == part.Back {
+			deep = b.j.Thickness - z
+		}
+		f = append(f, fact("Counted from", "the floor of the ledge or cavity there, %s mm below the %s", mm(deep), p.Face))
+	}
 	if p.Kind == part.Screw {
 		f = append(f, fact("Source", "pilot holes: %s", wood.PilotSource))
 	}
@@ -187,25 +194,39 @@ func (b *builder) drills(p part.Part) string {
 	return words + " mm"
 }
 
+// drillDepths says how deep the holes of a part are, drill by drill.
 func (b *builder) drillDepths(p part.Part) string {
-	var w []string
+	var ds []float64
+	by := map[float64][]string{}
 	for _, q := range p.Bores {
 		d := mm(q.Length()) + " mm"
 		if q.Through(b.j.Thickness) {
 			d = "through"
 		}
-		if d = mm(q.D) + ": " + d; !slices.Contains(w, d) {
-			w = append(w, d)
+		if by[q.D] == nil {
+			ds = append(ds, q.D)
+		}
+		if !slices.Contains(by[q.D], d) {
+			by[q.D] = append(by[q.D], d)
 		}
 	}
-	if len(w) > 3 {
-		return "as the table says, below the face"
+	var w []string
+	for _, d := range ds {
+		words := strings.Join(by[d], " and ")
+		if len(by[d]) > 2 {
+			words = "as the table says"
+		}
+		if len(ds) > 1 {
+			words = "drill " + mm(d) + ": " + words
+		}
+		w = append(w, words)
 	}
 	return strings.Join(w, "; ")
 }
 
+// boreTable lists the holes of a part.
 func (b *builder) boreTable(p part.Part) render.Table {
-	t := render.Table{Caption: "Holes, seen from the front", Tick: true, Head: []string{"hole", "drill, mm", "where", "depth, mm"}, Number: []bool{false, true}}
+	t := render.Table{Caption: "Holes: " + b.signs() + "; seen from the front", Tick: true, Head: []string{"hole", "drill, mm", "x", "y", "depth, mm"}, Number: []bool{false, true, true, true}}
 	for i, q := range p.Bores {
 		depth := mm(q.Length())
 		if q.Through(b.j.Thickness) {
@@ -217,7 +238,7 @@ func (b *builder) boreTable(p part.Part) render.Table {
 		if words == "" {
 			words = fmt.Sprintf("%s %d", p.Name, i+1)
 		}
-		t.Rows = append(t.Rows, []string{words, mm(q.D), b.place(q.From.Flat()), depth})
+		t.Rows = append(t.Rows, []string{words, mm(q.D), mm(q.From.X), mm(q.From.Y), depth})
 	}
 	return t
 }

@@ -68,13 +68,56 @@ func (b *builder) slotBoard() {
 	if j.Markers > 0 {
 		do = append(do, fmt.Sprintf("Drill the position markers, %s mm, 2 mm deep, at the places of tables/markers.csv, glue them in, and level them.", mm(j.Markers)))
 	}
-	b.add(Step{
+	step := Step{
 		ID: "slot-board", Title: "Slot the fretboard", Stage: NeckWork,
 		Needs: []Thing{measured}, Makes: []Thing{"the slotted board"}, Sheets: []string{"slotting-strip", "fretboard", "fret-table"},
 		Face: "playing face up", Datum: "the nut's string edge, never the last slot", Tool: fmt.Sprintf("slotting saw, kerf %s mm, in a mitre box or on a sled with a pin", mm(j.Board.Spec.Slot.Kerf)),
 		Depth: "tang of the wire and 0.3 to 0.5 mm", Facts: facts, Do: do,
 		Caution: careSaw,
-	})
+	}
+	if !b.bare {
+		step.Tables = []render.Table{b.slotTable()}
+	}
+	b.add(step)
+}
+
+// slotColumns is how many frets stand beside each other in the table of slots.
+const slotColumns = 3
+
+// slotTable lists the slots by their distance from the nut: along both outer strings
+// where they differ. Column by column, so that a row is short to read along.
+func (b *builder) slotTable() render.Table {
+	bo := b.j.Board
+	t := render.Table{Caption: "Slots, mm from the nut's string edge to the middle of the kerf"}
+	cells := []string{"fret", "from the nut"}
+	if bo.Fanned() {
+		t.Caption = "Slots, mm from the nut's string edge to the middle of the kerf, along the outer strings"
+		cells = []string{"fret", "bass", "treble"}
+	}
+	for range slotColumns {
+		t.Head = append(t.Head, cells...)
+	}
+	for range t.Head {
+		t.Number = append(t.Number, true)
+	}
+	n := (len(bo.Slots) + slotColumns - 1) / slotColumns
+	for i := range n {
+		var row []string
+		for c := range slotColumns {
+			k := c*n + i
+			if k >= len(bo.Slots) {
+				row = append(row, make([]string, len(cells))...)
+				continue
+			}
+			q := bo.Slots[k]
+			row = append(row, q.Name(), mm(q.BassFromNut))
+			if bo.Fanned() {
+				row = append(row, mm(q.TrebleFromNut))
+			}
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	return t
 }
 
 // neckFacts are the blank of the neck and the channel of its rod.

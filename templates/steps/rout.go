@@ -35,7 +35,7 @@ func (b *builder) cut(i int, s Step) Step {
 			s.Caution = careTable + " " + careRouter
 		}
 	}
-	s.Facts = append([]render.Field{{Name: "Template", Value: t.ID + ": " + t.Name}, {Name: "Setting", Value: j.SettingWords(i)}}, s.Facts...)
+	s.Facts = append([]render.Field{{Name: "Setting", Value: j.SettingWords(i)}}, s.Facts...)
 	s.Facts = append(s.Facts,
 		render.Field{Name: "Feed", Value: t.Feed(j.ByHand)},
 		render.Field{Name: "Speed", Value: speed(t.Tool)})
