@@ -73,23 +73,9 @@ func (b *writer) before() render.Section {
 			"Pickups, pots, bridge and jack as you hold them: sizes, threads, screws.",
 			"The crack on both faces against the layout sheet: it must not have grown.",
 			"The thickness of the template sheet, and of the slab at four corners.",
-		}})
-	t := render.Table{Caption: "Assumed: confirm or measure each", Tick: true, Head: []string{"key", "value", "why"}}
-	solved := render.Table{Caption: "Solved by the program", Head: []string{"what", "value", "how"}}
-	for _, a := range b.j.Assumed {
-		row := []string{a.Key, a.Value, a.Why}
-		if a.How == "assumed" {
-			t.Rows = append(t.Rows, row)
-		} else {
-			solved.Rows = append(solved.Rows, row)
-		}
-	}
-	if len(t.Rows) > 0 {
-		s.Blocks = append(s.Blocks, t)
-	}
-	if len(solved.Rows) > 0 {
-		s.Sections = append(s.Sections, render.Section{ID: "solved", Title: "What the program solved", Blocks: []render.Block{solved}})
-	}
+		}},
+		render.Para(b.countWords()))
+	s.Sections = b.assumed()
 	return s
 }
 
@@ -167,21 +153,6 @@ func (b *writer) figureWithin(s render.Sheet, alt string, own, high float64) []r
 }
 
 func scaleWords(k float64) string { return fmt.Sprintf("1 : %g", 1/k) }
-
-// findings lists what the checks say.
-func (b *writer) findings() render.Section {
-	s := render.Section{ID: "findings", Title: "What the checks say", NewPage: true}
-	if len(b.in.Findings) == 0 {
-		s.Blocks = append(s.Blocks, render.Para("Every check passes, and none has anything to add."))
-		return s
-	}
-	t := render.Table{Caption: "Findings, worst first", Head: []string{"level", "check", "what", "what to do"}}
-	for _, f := range b.in.Findings {
-		t.Rows = append(t.Rows, []string{f.Level.String(), f.Check, f.Message, f.Cure})
-	}
-	s.Blocks = append(s.Blocks, t)
-	return s
-}
 
 // order is the list of all steps with where each leads.
 func (b *writer) order(all []steps.Step) render.Section {

@@ -26,6 +26,13 @@ func (b *builder) drilling() {
 		case p.Kind == part.Pocket, p.Kind == part.Screw && p.Group == "neck":
 			needs = append(needs, fitted)
 		}
+		if z := p.Bores[0].From.Z; z > 0 && z < b.j.Thickness { // from the floor of a cavity
+			for _, t := range b.j.Templates {
+				if t.Pinned() && t.For.Group == p.Group && t.For.Face == p.Face {
+					needs = append(needs, Thing("the "+t.Name))
+				}
+			}
+		}
 		b.add(b.bored(p, Drilling, needs))
 	}
 }
