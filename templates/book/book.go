@@ -129,6 +129,18 @@ func (b *writer) figure(s render.Sheet, alt string, own float64) []render.Block 
 
 // figureWithin is figure no higher than high, mm.
 func (b *writer) figureWithin(s render.Sheet, alt string, own, high float64) []render.Block {
+	from := ""
+	if s.FromBack {
+		from = ", seen from the back"
+	}
+	return b.captioned(s, alt, high, func(scale string) string {
+		return fmt.Sprintf("Sheet %s%s, here at %s. %s", s.ID, from, scale, alt)
+	}, own)
+}
+
+// captioned lays a sheet out no higher than high, mm; caption gets the words for the
+// scale. own is how many times smaller than the work the sheet is drawn, 1 if left out.
+func (b *writer) captioned(s render.Sheet, alt string, high float64, caption func(scale string) string, own ...float64) []render.Block {
 	box := s.Extent()
 	k := scales[len(scales)-1]
 	for _, c := range scales {
@@ -144,12 +156,11 @@ func (b *writer) figureWithin(s render.Sheet, alt string, own, high float64) []r
 		}
 		return nil
 	}
-	from := ""
-	if s.FromBack {
-		from = ", seen from the back"
+	scale := k
+	for _, o := range own {
+		scale /= o
 	}
-	return []render.Block{render.Figure{Drawing: &d, Alt: alt, WidthMM: min(d.Bounds.W(), widest),
-		Caption: fmt.Sprintf("Sheet %s%s, here at %s. %s", s.ID, from, scaleWords(k/own), alt)}}
+	return []render.Block{render.Figure{Drawing: &d, Alt: alt, WidthMM: min(d.Bounds.W(), widest), Caption: caption(scaleWords(scale))}}
 }
 
 func scaleWords(k float64) string { return fmt.Sprintf("1 : %g", 1/k) }

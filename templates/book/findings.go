@@ -13,7 +13,7 @@ import (
 const mostPictures = 12
 
 // findingHigh is the height of the picture of a finding, mm.
-const findingHigh = 90.0
+const findingHigh = 125.0
 
 // findings says what the checks say: stops and warnings one by one, each with its
 // picture, then the notes.
@@ -31,7 +31,7 @@ func (b *writer) findings() render.Section {
 			notes.Rows = append(notes.Rows, []string{f.Check, f.Message, f.Cure})
 			continue
 		}
-		q := render.Section{ID: fmt.Sprintf("finding-%d", i+1), Title: fmt.Sprintf("%d. %s: %s", i+1, f.Level, f.Check)}
+		q := render.Section{ID: fmt.Sprintf("finding-%d", i+1), Title: fmt.Sprintf("%d. %s: %s", i+1, levelWords[f.Level], f.Check)}
 		q.Blocks = append(q.Blocks, render.Caution{Word: levelWords[f.Level], Text: f.Message + "."}, render.Facts{{Name: "Cure", Value: f.Cure}})
 		if len(f.Places) > 0 && drawn < mostPictures {
 			drawn++
@@ -61,5 +61,5 @@ func (b *writer) findingPicture(i int, f check.Finding) []render.Block {
 		}
 		alt += p.What
 	}
-	return b.figureWithin(d, alt+".", 1, findingHigh)
+	return b.captioned(d, alt+".", findingHigh, func(scale string) string { return fmt.Sprintf("%s, here at %s.", alt, scale) })
 }

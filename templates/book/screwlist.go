@@ -36,6 +36,9 @@ func (b *writer) screws() render.Table {
 		}
 	}
 	for _, r := range rows {
+		if n := b.j.Neck; n != nil && n.Bolts != nil && strings.HasPrefix(r.words, "neck screw") {
+			r.what, r.words = "neck, through the body", "runs free"
+		}
 		t.Rows = append(t.Rows, []string{r.what, fmt.Sprint(r.n), r.words, mm(r.hole), mm(r.deep)})
 	}
 	if n := b.j.Neck; n != nil && n.Bolts != nil {

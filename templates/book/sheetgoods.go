@@ -25,7 +25,11 @@ func (b *writer) sheetGoods() []render.Block {
 	}
 	var out []render.Block
 	if st := j.Stock; st != nil {
-		out = append(out, render.Para(fmt.Sprintf("Templates: %d sheets of %s × %s mm, %s mm thick; of the last %s mm of its length are used, %.0f %% of what is used is waste. The sheets stock-1 and on show where each lies.", st.Sheets, mm(st.Stock.L), mm(st.Stock.W), mm(sheetMM), mm(st.Used), 100*st.Waste)))
+		n, which := "1 sheet", "Sheet "+sheet.StockPrefix+"1 shows"
+		if st.Sheets > 1 {
+			n, which = fmt.Sprintf("%d sheets", st.Sheets), "Sheets "+sheet.StockPrefix+"1 and on show"
+		}
+		out = append(out, render.Para(fmt.Sprintf("Templates: %s of %s × %s mm, %s mm thick; of the last %s mm of its length are used, %.0f %% of what is used is waste. %s where each lies; the jigs come on top.", n, mm(st.Stock.L), mm(st.Stock.W), mm(sheetMM), mm(st.Used), 100*st.Waste, which)))
 	} else if len(t.Rows) > 0 {
 		out = append(out, render.Para(fmt.Sprintf("Templates: %.2f m² of sheet %s mm thick, as rectangles and without what the saw takes. Give template.stock the size of your sheets, and the set holds a plan of what lies where.", area/1e6, mm(sheetMM))))
 	}
@@ -37,10 +41,20 @@ func (b *writer) sheetGoods() []render.Block {
 		}
 		for _, p := range cutPieces(s) {
 			q := p.Path.Bounds()
-			jigs.Rows = append(jigs.Rows, []string{s.ID, strings.TrimSuffix(strings.SplitN(p.Title, ":", 2)[0], " "), mm(max(q.W(), q.H())), mm(min(q.W(), q.H()))})
+			jigs.Rows = append(jigs.Rows, []string{s.ID, pieceWords(p.Title), mm(max(q.W(), q.H())), mm(min(q.W(), q.H()))})
 		}
 	}
 	return append(out, jigs)
+}
+
+// pieceWords is the piece that a cut line goes round, from the line's own words.
+func pieceWords(title string) string {
+	w, _, _ := strings.Cut(title, ":")
+	w = strings.TrimPrefix(w, "edge of the ")
+	if w == "cut line" {
+		return "plate"
+	}
+	return w
 }
 
 // jigSheets begin the ids of the sheets of jigs.
