@@ -56,10 +56,13 @@ func (g *gap) lineLine(a, b *Seg) {
 	uv := u.Cross(v)
 	o2, o4 := o1+uv, o3+uv
 	if (o1 < 0) != (o2 < 0) && (o3 < 0) != (o4 < 0) && uv != 0 {
-		// a(t) = b(s): t = w×v / u×v.
-		t := -o3 / uv
-		g.meet(a.A.Lerp(a.B, math.Min(1, math.Max(0, t))))
-		return
+		// a(t) = b(s): t = w×v / u×v. Segments one behind the other on one line have
+		// products of rounding alone, whose signs mean nothing: then b is not there.
+		p := a.A.Lerp(a.B, math.Min(1, math.Max(0, -o3/uv)))
+		if p.Dist(b.lineClosest(p)) < Coincident {
+			g.meet(p)
+			return
+		}
 	}
 	g.try(a.A, b.lineClosest(a.A))
 	g.try(a.B, b.lineClosest(a.B))

@@ -291,3 +291,22 @@ func BenchmarkWithin5k(b *testing.B) {
 		t.Contains(Pt(float64(i%400)-200, float64(i%300)-150))
 	}
 }
+
+// Segments one behind the other on a line that lies askew are as far apart as
+// their nearest ends, whatever the rounding of the products says.
+func TestSegDistanceBehindEachOther(t *testing.T) {
+	rng := rand.New(rand.NewPCG(3, 9))
+	for range 200000 {
+		at, u := Pt(rng.Float64()*2000-1000, rng.Float64()*2000-1000), Angle(rng.Float64()*7).Unit()
+		var x [4]float64
+		x[0] = rng.Float64() * 100
+		for i := range 3 {
+			x[i+1] = x[i] + 1e-3 + rng.Float64()*40
+		}
+		on := func(v float64) Point { return at.Add(u.Mul(v)) }
+		a, b := Line(on(x[0]), on(x[1])), Line(on(x[2]), on(x[3]))
+		if d, pa, pb := SegDistance(a, b); math.Abs(d-(x[2]-x[1])) > 1e-9 || pa != a.B || pb != b.A {
+			t.Fatalf("%v and %v are %g apart, want %g", a, b, d, x[2]-x[1])
+		}
+	}
+}

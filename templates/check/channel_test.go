@@ -192,7 +192,7 @@ func TestProposedChannels(t *testing.T) {
 // What cannot be drilled: errors with the numbers and the cure.
 func TestDrilledErrors(t *testing.T) {
 	for _, tt := range []struct{ text, want string }{
-		{"\n[[channel]]\njoin = [\"tail\", \"attic\"]\n", `"attic"; allowed: one of "tail", "neck", "control", "jack", "pocket" or "bridge"`},
+		{"\n[[channel]]\njoin = [\"tail\", \"attic\"]\n", `"attic"; allowed: one of "bridge", "control", "jack", "neck", "pocket", "tail"`},
 		{"\n[[channel]]\njoin = [\"tail\", \"tail\"]\n", "twice"},
 		{"\n[[channel]]\njoin = [\"tail\", \"control\"]\nfrom = [36.25, 42, 8]\n", "both from and to"},
 		{"\n[[channel]]\njoin = [\"tail\", \"control\"]\nfrom = [30, 42, 8]\nto = [66, 10, 20]\n", "6.25 mm off the wall of tail"},

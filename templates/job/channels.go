@@ -98,7 +98,7 @@ func (s *solver) channel(c design.Channel, k string) {
 	for i, n := range c.Join.V {
 		v, group, ok := s.drillVoid(n)
 		if !ok {
-			s.fail(c.Join.At, k+".join", fmt.Sprintf("%q", n), s.voidNames()+", \"jack\", \"pocket\" or \"bridge\"", "use the name of a cavity")
+			s.noVoid(c.Join.At, k+".join", n, "jack", "pocket", "bridge")
 			return
 		}
 		ch.Join[i], ch.Ends[i], ch.Groups = n, v, append(ch.Groups, group)
@@ -106,7 +106,7 @@ func (s *solver) channel(c design.Channel, k string) {
 	for _, n := range c.Pass.V {
 		v, group, ok := s.drillVoid(n)
 		if !ok || v.Plate {
-			s.fail(c.Pass.At, k+".through", fmt.Sprintf("%q", n), s.voidNames(), "use the name of a cavity")
+			s.noVoid(c.Pass.At, k+".through", n)
 			return
 		}
 		ch.Pass, ch.Groups = append(ch.Pass, v), append(ch.Groups, group)

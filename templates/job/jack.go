@@ -3,6 +3,7 @@ package job
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"routwright/geom"
@@ -55,7 +56,7 @@ func (s *solver) jack() {
 	}
 	if d.Into.Set() {
 		if _, ok := s.voidNamed(d.Into.V); !ok {
-			s.fail(d.Into.At, "jack.into", fmt.Sprintf("%q", d.Into.V), s.voidNames(), "use the name of a cavity")
+			s.noVoid(d.Into.At, "jack.into", d.Into.V)
 			return
 		}
 	}
@@ -194,16 +195,33 @@ func (s *solver) voidNamed(name string) (part.Part, bool) {
 	return part.Part{}, false
 }
 
-// voidNames lists the names of all voids for an error.
-func (s *solver) voidNames() string {
-	var n []string
+// noVoid tells that no void has a name; others are names that serve as well. A
+// cavity that the design holds but that could not be solved was told already.
+func (s *solver) noVoid(at design.Pos, key, name string, others ...string) {
+	told := false
+	for _, p := range s.d.Pickup {
+		told = told || strings.EqualFold(p.Name.V, name)
+	}
+	for _, c := range s.d.Cavity {
+		told = told || strings.EqualFold(c.Name.V, name)
+	}
+	if told && len(s.errs) > 0 {
+		return
+	}
+	var names []string
 	for _, v := range s.wired() {
-		n = append(n, fmt.Sprintf("%q", v.Name))
+		names = append(names, v.Name)
 	}
-	if len(n) == 0 {
-		return "a cavity, of which there is none"
+	names = append(names, others...)
+	for i, n := range names {
+		names[i] = fmt.Sprintf("%q", n)
 	}
-	return "one of " + strings.Join(n, ", ")
+	slices.Sort(names)
+	allowed := "one of " + strings.Join(slices.Compact(names), ", ")
+	if len(names) == 0 {
+		allowed = "a cavity, of which there is none"
+	}
+	s.fail(at, key, fmt.Sprintf("%q", name), allowed, "use the name of a cavity")
 }
 
 // woodAlong returns how far a straight line from a place of the outline runs in
