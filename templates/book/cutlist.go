@@ -31,8 +31,8 @@ func (b *writer) cutList() render.Table {
 	}
 	if k := j.KeyStock(); k.Count > 0 {
 		s := j.Keys.Fit.Spec
-		t.Rows = append(t.Rows, []string{fmt.Sprintf("keys, one strip for %d", k.Count), wood(j.Design.Keys.Wood.V),
-			size(k.Long, k.Wide, k.Thick), size(s.Length, s.Ends, j.Keys.Depth) + " each", "along the key, so across the slab's"})
+		t.Rows = append(t.Rows, []string{fmt.Sprintf("keys, one blank for %d", k.Count), wood(j.Design.Keys.Wood.V),
+			size(k.Long, k.Wide, k.Tall), size(s.Length, s.Ends, j.Keys.Depth) + " each", "along the key, so across the slab's"})
 	}
 	for _, p := range j.OfKind(part.Cover) {
 		c := p.Plan().Bounds()

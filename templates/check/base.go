@@ -36,6 +36,9 @@ func baseCarried(r Rule, j *job.Job) []Finding {
 			continue
 		}
 		cure := "screw a wider plate under the base and give its diameter as router.outrigger"
+		if o := j.Jigs.Outrigger; o != nil && !o.Given {
+			cure += fmt.Sprintf(": one of %s mm carries it", mm(o.D))
+		}
 		if t.Male {
 			cure = "trim it on a router table, or screw an outrigger under the base"
 		}

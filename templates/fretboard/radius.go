@@ -53,11 +53,13 @@ func (b *Board) RadiusAt(y float64) float64 {
 // Drop returns how far the surface lies under its crown at p, in mm; NaN where
 // p lies off the curve altogether.
 func (b *Board) Drop(p geom.Point) float64 {
-	return sagitta(b.RadiusAt(p.Y), p.X)
+	return Sagitta(b.RadiusAt(p.Y), p.X)
 }
 
-// sagitta returns R − √(R² − x²), with its digits for small x: x²/(R + √…).
-func sagitta(r, x float64) float64 {
+// Sagitta returns how far a circle of radius r falls away at x from its crown, mm:
+// R − √(R² − x²), with its digits for small x: x²/(R + √…). 0 for an infinite radius,
+// NaN beyond the circle.
+func Sagitta(r, x float64) float64 {
 	if math.IsInf(r, 1) {
 		return 0
 	}

@@ -12,16 +12,16 @@ import (
 // Sagitta of a chord, worked by hand in the trade's own table: radius 305,
 // width 56, 1.29 mm (closed form R − √(R² − W²/4)); a semicircle's is its radius.
 func TestSagitta(t *testing.T) {
-	if got := sagitta(305, 28); math.Abs(got-1.29) > 0.005 {
+	if got := Sagitta(305, 28); math.Abs(got-1.29) > 0.005 {
 		t.Errorf("radius 305, width 56: %.4f, want 1.29", got)
 	}
 	for _, c := range [][2]float64{{5, 5}, {5, 3}, {13, 12}} { // 3-4-5 and 5-12-13 triangles
 		want := c[0] - math.Sqrt(c[0]*c[0]-c[1]*c[1])
-		if got := sagitta(c[0], c[1]); math.Abs(got-want) > 1e-12 {
-			t.Errorf("sagitta(%v) = %v, want %v", c, got, want)
+		if got := Sagitta(c[0], c[1]); math.Abs(got-want) > 1e-12 {
+			t.Errorf("Sagitta(%v) = %v, want %v", c, got, want)
 		}
 	}
-	if got := sagitta(math.Inf(1), 20); got != 0 {
+	if got := Sagitta(math.Inf(1), 20); got != 0 {
 		t.Errorf("flat board: %v", got)
 	}
 }

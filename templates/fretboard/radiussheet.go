@@ -74,7 +74,7 @@ func RadiusSheet(b *Board, o SheetOptions) (s render.Sheet, ok bool) {
 			y = box.Min.Y - gaugeGap
 		}
 		s.Groups = append(s.Groups, g)
-		s.Block = append(s.Block, render.Field{Name: capital(p.where), Value: fmt.Sprintf("R %s, sagitta %s over the board's width of %s", Say(p.radius, o.Unit), Say(sagitta(p.radius, p.width/2), o.Unit), Say(p.width, o.Unit))})
+		s.Block = append(s.Block, render.Field{Name: capital(p.where), Value: fmt.Sprintf("R %s, sagitta %s over the board's width of %s", Say(p.radius, o.Unit), Say(Sagitta(p.radius, p.width/2), o.Unit), Say(p.width, o.Unit))})
 	}
 	s.Notes = []string{"Sagitta: how far the surface at the edge lies under its crown, R − √(R² − W²/4). Hold the gauge square to the centre line."}
 	if len(places) > 1 {
@@ -88,7 +88,7 @@ func RadiusSheet(b *Board, o SheetOptions) (s render.Sheet, ok bool) {
 // height: its upper edge is an arc of the radius, hollow or round.
 func gaugePath(half, radius, height float64, hollow bool) geom.Path {
 	right, left := geom.Pt(half, height), geom.Pt(-half, height)
-	rise := radius - sagitta(radius, half) // of the centre over the chord
+	rise := radius - Sagitta(radius, half) // of the centre over the chord
 	arc := geom.ArcAbout(geom.Pt(0, height-rise), right, left, 1)
 	if hollow {
 		arc = geom.ArcAbout(geom.Pt(0, height+rise), right, left, -1)

@@ -48,6 +48,10 @@ func (c Channel) To() drill.Void {
 	return c.Ends[1]
 }
 
+// Guided reports whether a guide on a face leads the drill: not where it is led by
+// the bore of the jack, or lies in the neck pocket.
+func (c Channel) Guided() bool { return c.Found && !c.From().Side && !c.From().Open }
+
 // Common practice: channels 6–8, ground wire 3; a long drill stands 300 out of a
 // hand drill whose chuck is some 35 across.
 const (

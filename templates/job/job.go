@@ -43,6 +43,7 @@ type Job struct {
 	Contours []Contour
 	Sweeps   []cut.Sweep // of the router's base, one a template
 	drilled  *drilled    // plans for drilling waste that were asked for
+	Jigs     Jigs
 	Channels []Channel
 	Jack     *Jack  // nil without one
 	Strap    *Strap // nil where nothing is said of it

@@ -1,40 +1,35 @@
 package job
 
-// KeyStock is the wood that the keys are cut from: one strip, grain along it, key
-// after key. mm.
+// KeyStock is the one blank that the keys are cut from, grain along the key: the
+// lowest is trimmed and sawn off, then the next. mm.
 type KeyStock struct {
-	Count             int
-	Thick, Wide, Long float64
-	Proud             float64 // how far a key stands over its face when it is glued in
+	Count      int
+	Thick      float64 // of a key as it is sawn off
+	Long, Wide float64
+	Tall       float64 // of the blank, with the waste that its handle block is screwed to
+	Waste      float64 // of that
+	Proud      float64 // how far a key stands over its face when it is glued in
 }
 
-// Of the strip for the keys, mm; common practice.
-const (
-	// KeyProud is left over the face of the slab, to be brought level with it: 1 to 2.
-	KeyProud = 1.5
-	// KeySide is left on each side of a key, and at its ends, for the saw.
-	KeySide = 5.0
-	// KeyKerf is what the saw takes between two keys.
-	KeyKerf = 3.0
-	// HeldLeast is the shortest piece that is held by hand at a router or a saw.
-	HeldLeast = 150.0
-)
+// KeySide is left round a key on its blank, mm, for the saw. Common practice.
+const KeySide = 10.0
 
-// KeyStock returns the strip for the keys of the job; the zero KeyStock without
-// keys. It is no shorter than a piece that may be held by hand.
+// KeyStock returns the blank for the keys of the job, of all sizes; the zero KeyStock
+// without keys.
 func (j *Job) KeyStock() KeyStock {
 	if j.Keys == nil || len(j.Keys.Poses) == 0 {
 		return KeyStock{}
 	}
-	k := KeyStock{Count: len(j.Keys.Poses), Proud: KeyProud}
-	for _, f := range j.Keys.Faces() {
-		k.Thick = max(k.Thick, j.RecessDepth(f)+KeyProud)
-	}
+	k := KeyStock{Count: len(j.Keys.Poses), Proud: keyProud, Thick: j.KeyHeight()}
 	for _, p := range j.Keys.Poses {
 		z := j.Keys.Sizes[p.Size].Fit.Spec
-		k.Wide = max(k.Wide, z.Ends+2*KeySide)
-		k.Long += z.Length + 2*KeySide + KeyKerf
+		k.Wide, k.Long = max(k.Wide, z.Ends+KeySide), max(k.Long, z.Length+2*KeySide)
 	}
-	k.Long = max(k.Long-KeyKerf, HeldLeast)
+	for _, h := range j.Jigs.Handles {
+		if j.Keys.Of(j.Templates[h.Template].ID) != nil {
+			k.Waste = max(k.Waste, h.Waste)
+		}
+	}
+	k.Tall = j.KeyBlank(k.Count) + k.Waste
 	return k
 }

@@ -76,6 +76,9 @@ func Solve(d *design.Design, files Files) (*Job, error) {
 	if err := s.prove(); err != nil {
 		return nil, err
 	}
+	if err := s.jigs(); err != nil {
+		return nil, err
+	}
 	return s.Job, nil
 }
 

@@ -85,3 +85,23 @@ var (
 // ThreadOver is by how much the thread of a control must be longer than the wood
 // over it, for washer and nut.
 const ThreadOver = 3
+
+// Jigs.
+const (
+	// HandHeld is the least length of a piece that is held by hand at a bit, mm.
+	HandHeld = 150
+	// HandClear is how far a hand stays from a turning cutter, mm: three inches.
+	HandClear = 75
+	// HandleRim is the block round a small part on every side, mm: it covers the
+	// cutter.
+	HandleRim = 60
+	// BearingMargin is what a plate under the router's base rests on beside an
+	// opening, on both sides of it, mm.
+	BearingMargin = 25
+	// CaulSkew is how far from square to the edge a clamp may press, degrees: beyond
+	// it a caul lined with cork may slide.
+	CaulSkew = 20
+	// CorkGives is the share of its thickness by which a cork lining evens out what
+	// does not fit.
+	CorkGives = 1.0 / 3
+)

@@ -5,6 +5,7 @@ import (
 
 	"routwright/render"
 	"routwright/templates/fretboard"
+	"routwright/templates/jig"
 	"routwright/templates/job"
 )
 
@@ -12,9 +13,9 @@ import (
 const (
 	BoardID = "fretboard"
 	TableID = "fret-table"
-	IndexID = "slotting-strip"
+	IndexID = jig.IndexID
 
-	RadiusID = "radius-gauges"
+	RadiusID = jig.RadiusID
 )
 
 // board draws the fretboard with its slots, and the table to be read at the saw.

@@ -20,14 +20,12 @@ func drilled(j *job.Job) []render.Sheet {
 			continue
 		}
 		out = append(out, channel(j, c))
-		if !c.From().Side && !c.From().Open {
+		if c.Guided() {
 			out = append(out, guide(j, c))
 		}
 	}
-	if j.Jack != nil && !j.Jack.Front() {
-		if s, ok := cradle(j); ok {
-			out = append(out, s)
-		}
+	if e := j.Jigs.Cradle; e != nil {
+		out = append(out, cradle(j, e))
 	}
 	return out
 }
@@ -183,110 +181,4 @@ func into(r geom.Region, p geom.Point, u geom.Vec) float64 {
 		return ts[0]
 	}
 	return 10
-}
-
-// guide draws the block that leads the drill: it stands on the face behind the
-// rim, and the face that the drill enters is tilted to stand square to it.
-func guide(j *job.Job, c job.Channel) render.Sheet {
-	from, p := c.From(), c.Path
-	phi := float64(p.Angle(from))
-	b0 := j.Guide(c)
-	long, width, high, tan := b0.Long, b0.Wide, b0.High, b0.Tilt
-	// The tilted face runs from the sole's end, leaning over the block.
-	top := geom.Pt(long-high*tan, high)
-	pt := geom.Pt
-	s := render.Sheet{ID: "guide-" + c.ID, Title: "Drill guide: " + c.Name, View: "Side and sole of the block"}
-	side := render.Group{ID: "side", Title: "side of the block", Shapes: []render.Shape{
-		{ID: "block-" + c.ID, Title: "side of the block: saw outside it", Kind: render.Cut, Layer: LayerOutside, Path: geom.Polygon(pt(0, 0), pt(long, 0), top, pt(0, high))},
-	}}
-	// Where axis and sides of the bore meet the front and the tilted face.
-	at := func(o float64) (a, b geom.Point) {
-		h := b0.Mouth + o/math.Cos(phi)
-		// (long − y·tan, y) on the tilted face, y = h + x·tan.
-		y := (h + long*tan) / (1 + tan*tan)
-		a, b = pt(0, h), pt(long-y*tan, y)
-		if h < 0 { // out of the sole
-			a = pt(-h/tan, 0)
-		}
-		return a, b
-	}
-	for i, o := range []float64{c.D / 2, 0, -c.D / 2} {
-		a, b := at(o)
-		kind, layer, words := render.Hidden, LayerHidden, "side of the bore"
-		if o == 0 {
-			kind, layer, words = render.Centre, LayerCentre, "axis of the bore, square to the tilted face"
-		}
-		side.Shapes = append(side.Shapes, render.Shape{ID: fmt.Sprintf("bore-%d-%s", i+1, c.ID), Title: words, Kind: kind, Layer: layer, Path: geom.Path{geom.Line(a, b)}})
-	}
-	sole := render.Group{ID: "sole", Title: "sole of the block", Shapes: []render.Shape{
-		{ID: "sole-" + c.ID, Title: "sole of the block: saw outside it", Kind: render.Cut, Layer: LayerOutside, Path: geom.Rect(pt(long/2, -25-width/2), long, width)},
-		{ID: "sole-axis-" + c.ID, Title: "line of the drill: lay it on the line on the face", Kind: render.Centre, Layer: LayerCentre, Path: geom.Path{geom.Line(pt(-8, -25-width/2), pt(long+8, -25-width/2))}},
-	}}
-	s.Groups = []render.Group{side, sole}
-	f, b := at(0)
-	s.Dims = []render.Dim{
-		{A: pt(0, 0), B: pt(long, 0), Along: geom.Vec{X: 1}, Text: mm(long)},
-		{A: pt(0, 0), B: pt(0, high), Along: geom.Vec{Y: 1}, Text: mm(high)},
-		{A: pt(long, 0), B: b, Text: mm(pt(long, 0).Dist(b))},
-		{A: pt(long, -25), B: pt(long, -25-width), Along: geom.Vec{Y: 1}, Text: mm(width)},
-	}
-	if f.X == 0 {
-		s.Dims = append(s.Dims, render.Dim{A: pt(0, 0), B: f, Along: geom.Vec{Y: 1}, Text: mm(f.Y)})
-	}
-	s.Block = []render.Field{
-		{Name: "Block", Value: fmt.Sprintf("hardwood, %s × %s × %s mm", mm(long), mm(width), mm(high))},
-		{Name: "Tilt", Value: fmt.Sprintf("the end that the drill enters leans %s° from upright, over the block", mm(p.Angle(from).Degrees()))},
-		{Name: "Bore", Value: fmt.Sprintf("%s mm, square to the tilted end, in the middle of the width", mm(c.D))},
-		{Name: "Stands", Value: j.ChannelWords(c).Stands},
-	}
-	s.Notes = []string{
-		"Saw the tilted end first, lay it on the table of the drill press as it will face the drill, and bore square to it, before the block is sawn to its length.",
-		"Check the angle with a bevel against the side view. Clamp the block to the body: never hold it by hand.",
-	}
-	return s
-}
-
-// cradle draws the block that holds the drill square to the edge for the jack: its
-// inside is the outline there, its outside flat.
-func cradle(j *job.Job) (render.Sheet, bool) {
-	const reach, deep = 55.0, 40.0 // mm along the edge to each side, and out from it
-	k := j.Jack
-	var c geom.Calc
-	rect := geom.Pose(k.At, k.In.Angle()).Region(geom.Region{geom.Rect(geom.Pt(-deep/2+15, 0), deep+30, 2*reach)})
-	var block geom.Region
-	for _, piece := range c.Subtract(rect, j.Outline).Components() {
-		if piece.Contains(k.At.Add(k.In.Mul(-deep / 2))) {
-			block = piece
-		}
-	}
-	if c.Err() != nil || block.Empty() {
-		return render.Sheet{}, false
-	}
-	out := k.At.Add(k.In.Mul(-deep))
-	s := render.Sheet{ID: "cradle-jack", Title: "Jack cradle: holds the drill square to the edge"}
-	s.Groups = []render.Group{
-		{ID: "cradle", Title: "cradle", Shapes: append(shapes(block, "cradle", "edge of the cradle: saw outside it", render.Cut, LayerOutside),
-			render.Shape{ID: "cradle-axis", Title: "axis of the bore", Kind: render.Centre, Layer: LayerCentre, Path: geom.Path{geom.Line(out.Add(k.In.Mul(-8)), k.At.Add(k.In.Mul(k.Length)))}})},
-		bodyNear(j, geom.BoxOf(k.At).Grow(reach+20)),
-	}
-	for i, o := range []float64{0.5, -0.5} {
-		side := k.In.Left().Mul(o * k.D)
-		s.Groups[0].Shapes = append(s.Groups[0].Shapes, render.Shape{ID: fmt.Sprintf("jack-side-%d", i+1), Title: "side of the jack's bore", Kind: render.Hidden, Layer: LayerHidden,
-			Path: geom.Path{geom.Line(k.At.Add(side), k.At.Add(side).Add(k.In.Mul(k.Length)))}})
-	}
-	s.Labels = []render.Label{{S: fmt.Sprintf("bore %s, %s deep", mm(k.D), mm(k.Length)), At: k.At.Add(k.In.Mul(k.Length))}}
-	t := k.In.Left().Mul(reach)
-	s.Dims = []render.Dim{
-		{A: out.Add(t), B: out.Add(t.Neg()), Text: mm(2 * reach)},
-	}
-	s.Block = []render.Field{
-		{Name: "Cradle", Value: fmt.Sprintf("stacked to %s mm, as thick as the body; the side away from it flat and square to the bore", mm(j.Thickness))},
-		{Name: "Bush", Value: fmt.Sprintf("for the pilot of the %s mm bit, square to the flat side, %s mm from either face", mm(k.D), mm(j.Thickness/2))},
-		{Name: "Place", Value: fmt.Sprintf("x %s, y %s mm on the outline, %s mm deep", mm(k.At.X), mm(k.At.Y), mm(k.Length))},
-	}
-	if k.Into != "" {
-		s.Block = append(s.Block, render.Field{Name: "Opens", Value: k.Into})
-	}
-	s.Notes = []string{"Clamp the cradle to the body with its inside on the outline, faces flush, and bore through it before the edge is rounded. Clear the chips often, wear eye protection, and follow the tool's manual."}
-	return s, true
 }

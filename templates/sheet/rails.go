@@ -5,11 +5,12 @@ import (
 
 	"routwright/geom"
 	"routwright/render"
+	"routwright/templates/jig"
 	"routwright/templates/job"
 )
 
 // RailsID is the id of the sheet of the jig for the neck pocket.
-const RailsID = "rails-neck-pocket"
+const RailsID = jig.RailsID
 
 // rails draws the jig that guides the router by the heel: two rails and a stop.
 func rails(j *job.Job) []render.Sheet {

@@ -42,6 +42,7 @@ func All(j *job.Job, warning string) []render.Sheet {
 		sheets = append(sheets, keyProof(j)...)
 	}
 	sheets = append(sheets, rails(j)...)
+	sheets = append(sheets, jigs(j)...)
 	sheets = append(sheets, bridge(j)...)
 	sheets = append(sheets, stockSheets(j)...)
 	if j.Board != nil {

@@ -163,21 +163,21 @@ func (b *builder) keyStep(i int) {
 		Needs: []Thing{templates}, Makes: []Thing{looseKeys},
 		Face: "bench, either face up", Datum: "the template; grain along the key",
 		Facts: []render.Field{
-			fact("Strip", "%s mm thick, %s mm wide, %s mm long, grain along it: %d keys end to end", mm(stock.Thick), mm(stock.Wide), mm(stock.Long), stock.Count),
+			fact("Blank", "%s", blankWords(stock)),
 			fact("Fit", "%s of air a side", gapWords(j.Keys.Of(t.ID).Gap)),
 			fact("Too tight", "never drive it: that splits the slab. Rub chalk on the walls of the recess, try the key, and scrape it where it took chalk"),
 			fact("Too loose", "over %s mm a side the glue no longer fills: make another key. One layer of tape round the edge of its template makes it larger by the tape's thickness a side", mm(limit.GapMost)),
 		},
 		Do: []string{
-			fmt.Sprintf("Plane the strip to %s mm thick: the recess and %s mm that stand proud.", mm(stock.Thick), mm(stock.Proud)),
-			"Draw round the template for each key, its axis along the grain, one after the other along the strip.",
-			"Saw 1.5 to 2 mm outside the lines while the strip is long enough to hold, the waists first; part the keys last.",
-			"Stick each on a handle block with double-sided tape, and the template on top of it, the sawn edge outside the template's all round.",
-			"Trim it against the bearing, pass by pass, from the starting pin; at the waist ease the feed, where the grain turns.",
+			"Plane the blank square, and mark the grain and the end that is the top.",
+			"Stick the template under the blank, its long axis along the grain, with double-sided tape over its whole face, and draw round it.",
+			"Saw 1.5 to 2 mm outside the line, all the height; the waists first.",
+			fmt.Sprintf("Trim the lowest key against the bearing, pass by pass, from the starting pin, %s mm tall and the kerf more; at the waist ease the feed, where the grain turns.", mm(stock.Thick)),
+			fmt.Sprintf("Saw the key off %s mm thick: the recess and %s mm that stand proud. Stick the template under what is left, edge on edge, and trim the next.", mm(stock.Thick), mm(stock.Proud)),
 		},
 	}
 	if t.Free() {
-		s.Do = append(s.Do[:1], "Hold the strip down all over with tape, run the path, and free each key with the saw.")
+		s.Do = append(s.Do[:1], fmt.Sprintf("Hold a board of %s mm down all over with tape, run the path, and free each key with the saw.", mm(stock.Thick)))
 	}
 	for _, h := range t.Hand {
 		s.Do = append(s.Do, "By hand: "+h.Words+".")
@@ -190,6 +190,15 @@ func (b *builder) keyStep(i int) {
 	s = b.cut(i, s)
 	s.Caution = strings.TrimSpace(careSmall + " " + s.Caution)
 	b.add(s)
+}
+
+// blankWords are the measures of the blank of the keys.
+func blankWords(k job.KeyStock) string {
+	w := fmt.Sprintf("%s × %s mm, grain along it, %s mm tall: %d keys of %s mm and the saw's kerfs", mm(k.Long), mm(k.Wide), mm(k.Tall), k.Count, mm(k.Thick))
+	if k.Waste > 0 {
+		w += fmt.Sprintf(", and %s mm of waste on top that the handle block is screwed to", mm(k.Waste))
+	}
+	return w
 }
 
 // inlaidKeys cuts the keys inside the opening of the recesses' template, without the
@@ -207,16 +216,16 @@ func (b *builder) inlaidKeys() {
 		Needs: []Thing{templates}, Makes: []Thing{looseKeys},
 		Face: "bench", Datum: "the template; grain along the key", Depth: fmt.Sprintf("%s mm into a board that is thicker", mm(stock.Thick)),
 		Facts: []render.Field{
-			fact("Strip", "%s mm wide, %s mm long, thicker than %s mm, grain along it: %d keys end to end", mm(stock.Wide), mm(stock.Long), mm(stock.Thick), stock.Count),
+			fact("Board", "thicker than %s mm, grain along the keys, room for %d of %s × %s mm", mm(stock.Thick), stock.Count, mm(stock.Long), mm(stock.Wide)),
 			fact("Fit", "%s of air a side", gapWords(b.j.Keys.Gap)),
 			fact("Too tight", "never drive it: that splits the slab. Rub chalk on the walls of the recess, try the key, and scrape it where it took chalk"),
 			fact("Too loose", "over %s mm a side the glue no longer fills: make another key", mm(limit.GapMost)),
 		},
 		Do: []string{
 			fmt.Sprintf("Take the collar of %s mm off: the bush of %s mm alone leaves the key.", mm(in.Collar), mm(in.Bush)),
-			"Hold the strip down all over with tape, and the template on it, its long axis along the grain.",
+			"Hold the board down all over with tape, and the template on it, its long axis along the grain.",
 			fmt.Sprintf("Rout a groove round the inside of the opening, the bush always against its edge, down to %s mm.", mm(stock.Thick)),
-			"Resaw the strip at that depth: the keys come free. Never lift one with the bit running.",
+			"Resaw the board at that depth: the keys come free. Never lift one with the bit running.",
 			"Try each in its recess, dry: it goes in by hand pressure. Number key and recess, and mark the end that lies nearer the treble side.",
 		},
 		Template: t.ID, Tool: t.Tool.String() + ", without the collar", Caution: careSmall + " " + careRouter,

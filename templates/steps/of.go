@@ -28,6 +28,7 @@ func of(b *builder) []Step {
 	b.channels()
 	b.shape()
 	b.assembly()
+	b.jigs()
 	return b.ss
 }
 
