@@ -114,7 +114,7 @@ const widest = 175.0
 // lies beside it shows what is meant.
 const (
 	tallest = 150.0
-	alone   = 125.0 // of a step without a template
+	alone   = 140.0 // of a step without a template
 	beside  = 80.0
 )
 
