@@ -142,7 +142,8 @@ type jsonPlace struct {
 	What string  `json:"what"`
 }
 
-func writeFindingsJSON(w io.Writer, fs []check.Finding) error {
+// findingList is findings as programs read them.
+func findingList(fs []check.Finding) []jsonFinding {
 	out := make([]jsonFinding, 0, len(fs))
 	for _, f := range fs {
 		j := jsonFinding{f.Check, f.Level.String(), f.Message, f.Got, f.Want, f.Cure, f.Allowed, f.Template, f.At.File, f.At.Line, f.At.Col, []jsonPlace{}}
@@ -151,9 +152,13 @@ func writeFindingsJSON(w io.Writer, fs []check.Finding) error {
 		}
 		out = append(out, j)
 	}
+	return out
+}
+
+func writeFindingsJSON(w io.Writer, fs []check.Finding) error {
 	enc := json.NewEncoder(w)
 	enc.SetIndent("", "  ")
-	return enc.Encode(map[string]any{"findings": out})
+	return enc.Encode(map[string]any{"findings": findingList(fs)})
 }
 
 // explain prints what a check tests, its limits, and whether a design may allow

@@ -85,7 +85,7 @@ func newApp(stdout, stderr io.Writer) *cli.App {
 			return cli.ShowAppHelp(c)
 		},
 		Commands: []*cli.Command{
-			newCommand(), checkCommand(), makeCommand(), fretsCommand(), keyCommand(), schemaCommand(), completionCommand(),
+			newCommand(), checkCommand(), makeCommand(), viewCommand(), fretsCommand(), keyCommand(), schemaCommand(), completionCommand(),
 		},
 		Description: "Start with:  routwright new guitar.toml\nthen         routwright check guitar.toml\nand          routwright make guitar.toml -o guitar\n\n" +
 			"Exit codes: 0 done, 1 a check says stop, 2 the design or the command line is wrong, 3 a file could not be read or written.",

@@ -70,7 +70,7 @@ func runMake(c *cli.Context) error {
 		if !c.Bool("anyway") {
 			return codedError{exitStop, fmt.Errorf("nothing written: a check says stop; mend the design, or give --anyway")}
 		}
-		warning = "A CHECK SAYS STOP: " + stops(fs)
+		warning = stopWarning(fs)
 	}
 	s := newSet(src)
 	opt := options{warning: warning, papers: papers(c, j), pageSVG: c.Bool("page-svg"), dxf: dxf.Options{FlattenMM: c.Float64("flatten")}}
@@ -89,6 +89,9 @@ func runMake(c *cli.Context) error {
 	}
 	return failed(report(c.App.Writer, dir, s))
 }
+
+// stopWarning is printed on every sheet of a design that a check stops.
+func stopWarning(fs []check.Finding) string { return "A CHECK SAYS STOP: " + stops(fs) }
 
 // stops names the checks that say stop.
 func stops(fs []check.Finding) string {
