@@ -241,12 +241,12 @@ func (b *writer) step(n int, q steps.Step, next string) render.Section {
 // before it has shown.
 func (b *writer) onBench(n int, q steps.Step) (words string, pictures []render.Block) {
 	var lie []string
-	for _, id := range append([]string{q.Template}, q.Sheets...) {
+	for _, id := range slices.Concat([]string{q.Template}, q.Sheets, q.Jigs) {
 		v, ok := b.sheets[id]
 		if !ok || id == "" || slices.Contains(lie, id) {
 			continue
 		}
-		if at := b.shown[id]; at > 0 && id != q.Template && !wordy[id] {
+		if at := b.shown[id]; at > 0 && id != q.Template && !wordy[id] && !slices.Contains(q.Jigs, id) {
 			lie = append(lie, fmt.Sprintf("%s (picture at step %d)", id, at))
 			continue
 		}

@@ -282,3 +282,21 @@ func TestBearingOutOfReach(t *testing.T) {
 		}
 	}
 }
+
+// Where no plate is given, the cure names one; once the design gives it, nothing warns.
+func TestBaseCarriedNamesAPlate(t *testing.T) {
+	big := []string{"[[66, -56], [114, -56], [114, 20], [66, 20]]", "[[30, -60], [120, -60], [120, 30], [30, 30]]", rebate, ""}
+	j := solve(t, edit(t, big...))
+	o := j.Jigs.Outrigger
+	if o == nil {
+		t.Fatal("no plate is proposed")
+	}
+	fs := found(check.Run(j), "base-carried")
+	if len(fs) == 0 || !strings.HasSuffix(fs[0].Cure, ": one of "+num(o.D)+" mm carries it") {
+		t.Fatalf("plate of %v: %v", o.D, fs)
+	}
+	j = solve(t, edit(t, big...)+"[router]\noutrigger = "+num(o.D)+"\n")
+	if fs := found(check.Run(j), "base-carried"); len(fs) > 0 {
+		t.Errorf("with the plate of %v: %s", o.D, fs[0].Message)
+	}
+}

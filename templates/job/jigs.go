@@ -36,7 +36,7 @@ type Handle struct {
 	Waste      float64
 	Packer     geom.Region
 	PackerTall float64
-	// Screw holds the part, or the template on it; nil where tape does.
+	// Screw holds the part by its waste; nil where tape does.
 	Screw *HoldScrew
 	// Tip is how high over the table the tip of the bit stands, at least and at most;
 	// 0 where it stands on neither.
@@ -99,7 +99,6 @@ const (
 	packerTall   = 6.0
 	packerIn     = 2.0 // that a packer lies inside the part's edge
 	bushIn       = 3.0 // of a guide bush on the template's edge, to follow it
-	screwTipIn   = 3.0 // wood between the tip of a screw and the far face of a thin part
 	knobGauge    = 8   // of the screw of a knob
 )
 
@@ -178,12 +177,11 @@ func (s *solver) handle(i int) error {
 		h.Height = s.KeyHeight()
 	}
 	switch {
-	case h.Above: // screws through block and template into the part
-		err = s.holdBy(&h, 2*s.sheet, h.Height-screwTipIn)
+	case h.Above: // tape holds part, template and block
 	case t.For.Kind == part.Key: // screws into waste over it
 		long := 5 * math.Ceil((s.sheet+holdBite)/5)
 		h.Waste = long - s.sheet + wasteOver
-		err = s.holdBy(&h, s.sheet, long-s.sheet)
+		err = s.holdBy(&h, long)
 	default:
 		var c geom.Calc
 		h.Packer, h.PackerTall = c.Offset(h.Work, -packerIn, geom.Round), packerTall
@@ -207,13 +205,9 @@ func (s *solver) handle(i int) error {
 	return nil
 }
 
-// holdBy gives a handle block the screws that hold the part, through so much sheet
-// and at most bite into the wood; none where they do not fit.
-func (s *solver) holdBy(h *Handle, through, bite float64) error {
-	long := 5 * math.Floor((through+bite)/5)
-	if long-through < screwTipIn {
-		return nil
-	}
+// holdBy gives a handle block the screws that hold the part, of a length; none where
+// the part has no room for them.
+func (s *solver) holdBy(h *Handle, long float64) error {
 	at, room, err := h.Hold()
 	if err != nil {
 		return err

@@ -55,7 +55,8 @@ func guide(j *job.Job, c job.Channel) render.Sheet {
 		{Name: "Bore", Value: fmt.Sprintf("%s mm, square to the tilted end, in the middle of the width; at least %s mm of wood round it", mm(c.D), mm(math.Min(b.Wall, (b.Wide-c.D)/2)))},
 		{Name: "Stands", Value: w.Stands},
 		{Name: "Depth", Value: w.Stop},
-		{Name: "Proof", Value: fmt.Sprintf("the bore meets the tilted end %s° off square; %s", mm(math.Abs(90-b.Square().Degrees())), drillClearWords(j, c))},
+		{Name: "Clears", Value: drillClearWords(j, c)},
+		{Name: "Proof", Value: fmt.Sprintf("computed from its own lines: bore and tilted end meet %s° off square", mm(math.Abs(90-b.Square().Degrees())))},
 	}
 	s.Notes = []string{
 		"Saw the tilted end first, lay it on the table of the drill press as it will face the drill, and bore square to it, before the block is sawn to its length.",

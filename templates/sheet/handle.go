@@ -9,6 +9,7 @@ import (
 	"routwright/templates/job"
 	"routwright/templates/limit"
 	"routwright/templates/part"
+	"routwright/templates/wood"
 )
 
 // knobTall is how high a knob is drawn, mm.
@@ -19,7 +20,7 @@ const knobTall = 40.0
 func handle(j *job.Job, h job.Handle) render.Sheet {
 	t := j.Templates[h.Template]
 	s := render.Sheet{ID: jig.HandleID + t.ID, Title: "Handle block: " + t.Name, FromBack: t.For.Kind == part.Cover,
-		View: "From above, as it lies on the router table"}
+		View: "From above, as it lies on the router table; the stack from the side"}
 	block := h.Block.Bounds()
 	gauge, hole := job.KnobScrew()
 	plan := render.Group{ID: "block", Title: "handle block", Shapes: []render.Shape{
@@ -88,7 +89,7 @@ func handleFace(k part.Kind) string {
 	if k == part.Cover {
 		return "show face of the cover up, against the block: the sheet shows it as seen from the back"
 	}
-	return "either face up: a key is alike on both"
+	return "either face up: a key is alike on both; its grain runs along the long axis"
 }
 
 // stackWords lists what lies on the table, from below.
@@ -119,14 +120,13 @@ func stackWords(j *job.Job, h job.Handle) string {
 func heldWords(h job.Handle) string {
 	w := "fresh double-sided tape over the whole face between template and part"
 	if k := h.Screw; k != nil {
-		into := "into the waste over it"
-		if h.Above {
-			into = "through the template into it, on the face that comes to lie in the recess"
-		}
-		return w + fmt.Sprintf("; two wood screws, gauge %d × %s mm, from the block %s: %s mm holes in the block, %s mm pilots in the wood", k.Gauge, mm(k.Length), into, mm(k.Through), mm(k.Into))
+		return w + fmt.Sprintf("; two wood screws, gauge %d × %s mm, from the block into the waste over it: %s mm holes in the block, %s mm pilots in the wood (%s)", k.Gauge, mm(k.Length), mm(k.Through), mm(k.Into), wood.PilotSource)
 	}
 	if h.Above {
 		return w + ", and between block and template: press it in a vice for half a minute"
+	}
+	if h.Packer.Empty() {
+		return w + ", and between its waste and the block, which has no room for screws: press it in a vice for half a minute"
 	}
 	return w + fmt.Sprintf(" and between part and packer, %s mm² of it: press it in a vice for half a minute. The packer is glued to the block", mm(h.Packer.Area()))
 }
@@ -150,7 +150,7 @@ func handleNotes(h job.Handle) []string {
 	n := []string{
 		"Saw the part 1.5 to 2 mm outside its line before it goes under the block. Both hands stay on the knobs until the bit stands still; the block covers the cutter all round.",
 	}
-	if h.Waste > 0 {
+	if h.Screw != nil {
 		n = append(n, "The screws end in waste: the saw takes it off with their holes.")
 	}
 	return append(n, "Feed against the turning of the bit, starting pin in place. Try the stack by hand with the router unplugged: nothing shifts, and the bit touches neither block nor screw. Wear eye, ear and dust protection, and follow the table's manual.")

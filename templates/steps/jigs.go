@@ -25,14 +25,14 @@ func (b *builder) jigs() {
 		t := j.Templates[h.Template]
 		id := jig.HandleID + t.ID
 		b.to(uses(t.ID), func(s *Step) {
-			s.Sheets = append(s.Sheets, id)
+			s.Jigs = append(s.Jigs, id)
 			s.Do = slices.Insert(s.Do, min(2, len(s.Do)), fmt.Sprintf("It is under 150 mm: hold it under its handle block (sheet %s), both hands on the knobs until the bit stands still.", id))
 		})
 	}
 	if o := j.Jigs.Outrigger; o != nil {
 		for _, e := range o.Over {
 			b.to(uses(j.Templates[e.Template].ID), func(s *Step) {
-				s.Sheets = append(s.Sheets, jig.OutriggerID)
+				s.Jigs = append(s.Jigs, jig.OutriggerID)
 				if !b.bare {
 					s.Facts = append(s.Facts, render.Field{Name: "Base", Value: fmt.Sprintf("the plate of %s mm under the router: %.1f %% of it hangs over at the most, of its own base %.1f %%", mm(o.D), 100*e.With.Share, 100*e.Alone.Share)})
 				}
@@ -41,25 +41,25 @@ func (b *builder) jigs() {
 		}
 	}
 	if j.Neck != nil {
-		b.to(uses(j.Neck.Pocket.ID), func(s *Step) { s.Sheets = append(s.Sheets, jig.RailsID) })
+		b.to(uses(j.Neck.Pocket.ID), func(s *Step) { s.Jigs = append(s.Jigs, jig.RailsID) })
 	}
 	for _, c := range j.Channels {
 		if c.Guided() {
-			b.to(named("drill-"+c.ID), func(s *Step) { s.Sheets = append(s.Sheets, jig.GuideID+c.ID) })
+			b.to(named("drill-"+c.ID), func(s *Step) { s.Jigs = append(s.Jigs, jig.GuideID+c.ID) })
 		}
 	}
 	if k := j.Jack; k != nil && j.Jigs.Cradle != nil {
-		b.to(named("drill-"+k.ID), func(s *Step) { s.Sheets = append(s.Sheets, jig.CradleID) })
+		b.to(named("drill-"+k.ID), func(s *Step) { s.Jigs = append(s.Jigs, jig.CradleID) })
 	}
 	if j.Jigs.Neck != nil {
 		b.to(named("glue-neck"), func(s *Step) {
-			s.Sheets = append(s.Sheets, jig.NeckCaulID)
+			s.Jigs = append(s.Jigs, jig.NeckCaulID)
 			s.Do = slices.Insert(s.Do, min(1, len(s.Do)), "Lay the caul (sheet "+jig.NeckCaulID+") on the frets over the pocket, its end by the body's edge, and its pad on the back under it: two clamps on the centre line.")
 		})
 	}
 	if j.Jigs.Cauls != nil {
 		b.to(named("trim-outline"), func(s *Step) {
-			s.Sheets = append(s.Sheets, jig.EdgeCaulID)
+			s.Jigs = append(s.Jigs, jig.EdgeCaulID)
 			s.Do = append(s.Do, "Look at the crack and at the glue lines of the keys on both faces: sawing frees tension. Where one has opened, run glue in again and hold it between the two edge cauls (sheet "+jig.EdgeCaulID+"), with light force, before the edge is rounded.")
 		})
 	}

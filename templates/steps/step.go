@@ -36,6 +36,7 @@ type Step struct {
 	// Sheets are the ids of the sheets that lie on the bench, the template's own aside;
 	// one that the set does not hold is passed over.
 	Sheets []string
+	Jigs   []string // ids of the sheets of the jigs that it uses
 	Parts  []string
 	Facts  []render.Field // passes, direction, speed and whatever else has a name
 	Tables []render.Table

@@ -62,7 +62,7 @@ func All(j *job.Job, fs []check.Finding) []Table {
 	if j.Shape != nil {
 		all = append(all, tuners(j), neckBack(j))
 	}
-	for _, t := range []Table{drills(j), walls(j)} {
+	for _, t := range []Table{drills(j), walls(j), jigs(j)} {
 		if len(t.Rows) > 0 {
 			all = append(all, t)
 		}
