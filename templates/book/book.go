@@ -110,11 +110,10 @@ var scales = []float64{1, 1.0 / 2, 1.0 / 5, 1.0 / 10}
 // widest picture in the book, mm: the text of an A4 page.
 const widest = 175.0
 
-// Tallest pictures, mm: a template's leaves room for words on the page, one that only
-// lies beside it shows what is meant.
+// Tallest pictures, mm: the first of a step leaves room for words on the page, those
+// beside it show what is meant.
 const (
 	tallest = 150.0
-	alone   = 140.0 // of a step without a template
 	beside  = 80.0
 )
 
@@ -256,10 +255,7 @@ func (b *writer) onBench(n int, q steps.Step) (words string, pictures []render.B
 			continue
 		}
 		high := tallest
-		switch {
-		case q.Template == "":
-			high = alone
-		case id != q.Template:
+		if len(pictures) > 0 || q.Template != "" && id != q.Template {
 			high = beside
 		}
 		pictures = append(pictures, b.figureWithin(withoutTables(v), v.Title+".", 1, high)...)
@@ -269,7 +265,7 @@ func (b *writer) onBench(n int, q steps.Step) (words string, pictures []render.B
 
 // wordy are the sheets that are words and numbers: small they cannot be read, and the
 // steps carry their numbers.
-var wordy = map[string]bool{sheet.TableID: true, sheet.BoardID: true}
+var wordy = map[string]bool{sheet.TableID: true, sheet.BoardID: true, sheet.RadiusID: true}
 
 // withoutTables returns a sheet without the tables that are drawn on it.
 func withoutTables(s render.Sheet) render.Sheet {

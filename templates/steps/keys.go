@@ -170,7 +170,8 @@ func (b *builder) keyStep(i int) {
 		},
 		Do: []string{
 			"Plane the blank square, and mark the grain and the end that is the top.",
-			"Stick the template under the blank, its long axis along the grain, with double-sided tape over its whole face, and draw round it.",
+			b.under(i, "Stick the template under the blank, its long axis along the grain, with double-sided tape over its whole face, and draw round it.",
+				"Stick the template on the blank, its long axis along the grain, with double-sided tape over its whole face, draw round it, and hold the blank in a vice or on a board more than 150 mm long."),
 			"Saw 1.5 to 2 mm outside the line, all the height; the waists first.",
 			fmt.Sprintf("Trim the lowest key against the bearing, pass by pass, from the starting pin, %s mm tall and the kerf more; at the waist ease the feed, where the grain turns.", mm(stock.Thick)),
 			fmt.Sprintf("Saw the key off %s mm thick: the recess and %s mm that stand proud. Stick the template under what is left, edge on edge, and trim the next.", mm(stock.Thick), mm(stock.Proud)),

@@ -116,15 +116,27 @@ func (b *builder) covers() {
 			},
 			Do: []string{
 				fmt.Sprintf("Plane the offcut to %s mm thick, more than 150 mm long while you hold it.", mm(b.j.TrimThick(t))),
-				"Stick it with double-sided tape on a flat board, show face up, and the template on it, arrow along the grain.",
-				"Saw 1.5 to 2 mm outside the template, board and all.",
-				"Trim it round the template; the board keeps your hands away from the bit.",
+				b.under(i, "Stick the template under it with double-sided tape, show face up, the arrow along the grain, and draw round it.",
+					"Stick it with double-sided tape on a flat board more than 150 mm long, show face up, and the template on it, the arrow along the grain."),
+				"Saw 1.5 to 2 mm outside the template.",
+				b.under(i, "Trim it round the template.", "Trim it round the template; the board keeps your hands away from the bit."),
 				"Lift it off with a thin blade and try it in its rebate: it drops in by its own weight.",
 			},
 		})
 		s.Caution = careSmall + " " + s.Caution
 		b.add(s)
 	}
+}
+
+// under returns the first words for a part that is trimmed under a handle block, the
+// others for one that is not.
+func (b *builder) under(i int, with, without string) string {
+	for _, h := range b.j.Jigs.Handles {
+		if h.Template == i {
+			return with
+		}
+	}
+	return without
 }
 
 // rebateOf is the rebate that a cover is tried in; nothing where it lies on the face.
