@@ -48,7 +48,11 @@ func (b *writer) cutList() render.Table {
 		t.Rows = append(t.Rows, []string{what, wood(j.Design.Neck.Wood.V), size(n.Long, n.Wide, n.Deep), size(p.H(), p.W(), j.Shape.Side.Blank), "along the neck, straight, without runout"})
 	}
 	if s, ok := j.BoardStock(); ok {
-		t.Rows = append(t.Rows, []string{"fretboard", "not said in the design", size(s.Long+roughAlong, s.Wide+roughWide, s.Thick+roughBoard), size(s.Long, s.Wide, s.Thick) + fmt.Sprintf(", %s wide at the nut", mm(s.Nut)), "along the strings"})
+		rough, done := size(s.Long+roughAlong, s.Wide+roughWide, s.Thick+roughBoard), size(s.Long, s.Wide, s.Thick)
+		if s.Thick == 0 {
+			rough, done = fmt.Sprintf("%s × %s × not said", mm(s.Long+roughAlong), mm(s.Wide+roughWide)), fmt.Sprintf("%s × %s × not said", mm(s.Long), mm(s.Wide))
+		}
+		t.Rows = append(t.Rows, []string{"fretboard", "not said in the design", rough, done + fmt.Sprintf(", %s wide at the nut", mm(s.Nut)), "along the strings"})
 	}
 	return t
 }

@@ -5,7 +5,7 @@ import "math"
 // BoardStock is the fretboard as it is bought and as it is cut, and the wire for it.
 // mm.
 type BoardStock struct {
-	Long, Wide, Thick float64 // finished: along the strings, at its wider end, in its middle
+	Long, Wide, Thick float64 // finished: along the strings, at its wider end, in its middle; Thick is 0 where the design does not say
 	Nut               float64 // width at its narrow end
 	Wire              float64 // length of fret wire for all slots, with what is cut off at both ends
 	Slots             int

@@ -25,14 +25,14 @@ func (b *builder) assembly() {
 	b.add(Step{
 		ID: "finish", Title: "Sand and finish", Stage: Assembly,
 		Needs: finishNeeds, Makes: []Thing{finish},
-		Face: "all", Datum: "the finished wood", Tool: "sanding blocks, finish of your choice", Depth: "a film of 0.1 to 0.3 mm a wall: mask the pocket and the threads",
+		Face: "all", Datum: "the finished wood", Tool: "sanding blocks, finish of your choice", Depth: "a film of 0.1 to 0.3 mm a wall",
 		Facts: []render.Field{fact("Wait", "what the finish's data sheet says for full hardness, not for touch-dry"),
 			fact("If it runs", "let it harden, level the run with a scraper, and go on")},
 		Do: []string{
 			"Sand through the grits along the grain, dust off, raise the grain once with a damp cloth and sand again.",
-			"Mask the pocket, the post holes and the contact faces: a film makes a good fit tight.",
+			b.maskDo(),
 			"Finish by the maker's data sheet, thin coats, and let it harden fully.",
-			"Pull the masks and try neck and cover again.",
+			"Pull the masks and try again what was tried dry.",
 		},
 		Caution: careFinish + " " + careDust,
 	})
@@ -79,6 +79,14 @@ func (b *builder) assembly() {
 		},
 		Caution: "A string under tension whips when it breaks: keep your face away while you tune up, and wear eye protection.",
 	})
+}
+
+// maskDo says what is kept free of the finish.
+func (b *builder) maskDo() string {
+	if b.glued() || !b.j.Design.Neck.Present {
+		return "Mask holes, ledges and fretboard: a film makes a good fit tight."
+	}
+	return "Mask the pocket, holes and ledges: a film makes a good fit tight."
 }
 
 // glueNeck is the neck that is glued in.

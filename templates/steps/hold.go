@@ -41,7 +41,7 @@ func zeroDo(t cut.Template, r cut.Routing) []string {
 		return []string{fmt.Sprintf("Set the machine's zero on the face of the work and its deepest place to %s mm.", mm(r.Wanted))}
 	}
 	return []string{
-		"With the router unplugged, stand it on the template and let the bit down over the opening's edge until its tip touches the template's upper face: there the scale of the depth stop reads 0.",
+		"With the router unplugged, stand it beside the opening and let the bit down until its tip touches the template's upper face: there the scale of the depth stop reads 0.",
 		fmt.Sprintf("Set the stop for each pass to the setting in the table of passes: template and depth together, %s mm for the last.", mm(r.Setting(r.Wanted))),
 	}
 }

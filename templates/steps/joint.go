@@ -65,7 +65,7 @@ func (b *builder) pocketFacts() []render.Field {
 		if w := p.SlopeWords(); w != "" {
 			f = append(f, fact("Slope", "%s", w))
 		}
-		f = append(f, fact("Fit", "%s mm of air a side%s", mm(p.Gap), filmWords(p.Film)))
+		f = append(f, fact("Fit", "%s mm of air a side%s", mm(p.Gap), b.filmWords(p.Film)))
 	}
 	return append(f,
 		fact("Rails", "where the heel is not quite what the sheet says, leave the template aside: set the two rails of the rail sheet against the heel itself, with the shims it names, and the end stop on its line"),
@@ -73,8 +73,13 @@ func (b *builder) pocketFacts() []render.Field {
 		fact("Too loose", "glue a shaving or veneer of the neck's wood on one side of the heel, let it dry, and fit again: a loose neck wanders"))
 }
 
-func filmWords(v float64) string {
-	if v <= 0 {
+// filmWords says what the finish does to the fit: nothing to a neck that is glued in
+// before it.
+func (b *builder) filmWords(v float64) string {
+	switch {
+	case b.glued():
+		return ""
+	case v <= 0:
 		return "; mask the pocket when you finish"
 	}
 	return fmt.Sprintf(" when %s mm of finish lie on each wall", mm(v))

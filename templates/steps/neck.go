@@ -47,8 +47,12 @@ func (b *builder) slotBoard() {
 	if !ok {
 		return
 	}
+	thick := ""
+	if s.Thick > 0 {
+		thick = " × " + mm(s.Thick)
+	}
 	facts := []render.Field{
-		fact("Board", "%s × %s × %s mm finished: %s wide at the nut, %s at its end; %d slots", mm(s.Long), mm(s.Wide), mm(s.Thick), mm(s.Nut), mm(s.Wide), s.Slots),
+		fact("Board", "%s × %s%s mm finished: %s wide at the nut, %s at its end; %d slots", mm(s.Long), mm(s.Wide), thick, mm(s.Nut), mm(s.Wide), s.Slots),
 		fact("Slot", "as deep as the wire's tang and 0.3 to 0.5 mm more: measure the tang with the calliper and set the saw's stop"),
 	}
 	if s.Edge > 0 {

@@ -145,6 +145,9 @@ func (b *builder) jack() {
 	for _, p := range b.j.OfKind(part.JackHole) {
 		facts := []render.Field{fact("Place", "%s, %s mm from either face", b.place(p.Bores[0].From.Flat()), mm(b.j.Thickness/2)),
 			fact("Length", "%s mm along the bore", mm(p.Bores[0].Length()))}
+		if w := b.j.JackStop(); w != "" {
+			facts = append(facts, fact("Stop", "%s", w))
+		}
 		if k := b.j.Jack; k != nil && k.Into != "" {
 			facts = append(facts, fact("Opens", "%s", k.Into))
 		}
@@ -156,8 +159,8 @@ func (b *builder) jack() {
 			Do: []string{
 				"Stand the body on edge in a padded vice, or clamp it to the bench's side, the place of the jack up.",
 				"Clamp the cradle on the outline at its marks, faces flush, its bush square to the edge at mid-thickness.",
-				"Drill 3 mm through the bush until the tip comes out in the cavity. If it does not, look where it is before you go on.",
-				"Bore to the stop, the drill's middle in that hole; clear the chips often, and go slowly where it breaks into the cavity.",
+				"Turn the drill by hand in the bush until its point marks the middle. Lift the cradle, drill 3 mm at the mark, square to the edge, until the tip comes out in the cavity. If it does not, look where it is before you go on.",
+				"Clamp the cradle on again and bore to the stop, the drill's point in that hole; clear the chips often, and go slowly where it breaks into the cavity.",
 			},
 			Caution: careDrill,
 		}
