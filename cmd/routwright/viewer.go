@@ -42,7 +42,7 @@ type scene struct {
 	findings []check.Finding
 	sheets   []render.Sheet
 
-	drawn    *drawn
+	drawn *drawn
 }
 
 // drawn is the pictures that were asked for so far, by the id of their sheet.

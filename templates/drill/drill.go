@@ -45,6 +45,9 @@ type Void struct {
 // Obstacle is what a path must keep away from.
 type Obstacle struct {
 	Body *space.Body
+	// Round is the radius of an obstacle whose body is its axis alone, as that of
+	// another path: both then count alike, from axis to axis. 0 for any other.
+	Round float64
 	// Stop and Warn are the least wood between the hole and the obstacle, mm.
 	Stop, Warn float64
 }
@@ -203,10 +206,17 @@ func (r Rules) Judge(p Path, from, to Void) []Clear {
 		}
 	}
 	for _, o := range r.Obstacles {
-		g := axis.Within(o.Body, o.Warn+half)
-		near(o.Body.Part.String(), g.D-half, g.A, o.Stop, o.Warn)
+		d, at := o.gap(axis, half, o.Warn)
+		near(o.Body.Part.String(), d, at, o.Stop, o.Warn)
 	}
 	return out
+}
+
+// gap returns the wood between a hole of radius half about an axis and the
+// obstacle, mm, and where on the axis; +Inf from within mm on.
+func (o Obstacle) gap(axis *space.Body, half, within float64) (float64, part.Point) {
+	g := axis.Within(o.Body, within+half+o.Round)
+	return g.D - half - o.Round, g.A
 }
 
 // axis returns the axis of a path as a body of no width.

@@ -426,7 +426,7 @@ func (r Rules) keeps(p Path, from, to Void, warn bool) bool {
 		if warn {
 			clear = o.Warn
 		}
-		if g := axis.Within(o.Body, clear+half); g.D-half < clear-1e-9 {
+		if d, _ := o.gap(axis, half, clear); d < clear-1e-9 {
 			return false
 		}
 	}

@@ -136,6 +136,20 @@ func TestEdgeThatCannotBe(t *testing.T) {
 	}
 }
 
+// The angle that is told is that of the edge which stands farther off square, on
+// whichever side it is.
+func TestAcrossASlantedEdge(t *testing.T) {
+	tan := math.Tan(15 * math.Pi / 180)
+	body := geom.Region{geom.Polygon(geom.Pt(-100, -100), geom.Pt(100-100*tan, -100), geom.Pt(100+100*tan, 100), geom.Pt(-100, 100))}
+	crack := geom.Polyline(geom.Pt(-20, -50), geom.Pt(-20, 50))
+	for _, m := range []geom.Transform{{}, geom.MirrorX()} {
+		p, ok := jig.Across(m.Region(body), m.Path(crack))
+		if !ok || math.Abs(p.Skew.Degrees()-15) > 1e-9 || math.Abs(p.Through.Y) > 1.01 {
+			t.Errorf("%v %v, want 15°", p, ok)
+		}
+	}
+}
+
 // Over a crack beside the middle of a round body the line of the clamps runs through
 // the centre, where it is square to both edges.
 func TestAcrossACircle(t *testing.T) {

@@ -88,7 +88,10 @@ func TestNeckOnACone(t *testing.T) {
 		t.Fatal("no caul")
 	}
 	worst := 0.0
-	for _, q := range n.Slices {
+	for i, q := range n.Slices {
+		if want := b.RadiusAt((q.From+q.To)/2) + 4.1; math.Abs(q.Radius-want) > 1e-9 {
+			t.Errorf("slice %d: R %v, of its middle %v", i+1, q.Radius, want)
+		}
 		for y := q.To; y <= q.From+1e-9; y += 0.5 {
 			for x := -n.Width / 2; x <= n.Width/2+1e-9; x += n.Width / 40 {
 				r := b.RadiusAt(y) + 1.1 + 3

@@ -136,7 +136,7 @@ func (s *solver) cavity(c design.Cavity, k string) {
 		Solids: []part.Solid{{Plan: plan, Top: part.Level(from), Floor: part.Level(s.Thickness)}},
 	}, t, "back cavity "+name)
 	s.addControls(cs, name, group, plan, from)
-	s.cover(c, k, name, group, plan, corner)
+	s.lids = append(s.lids, func() { s.cover(c, k, name, group, plan, corner) })
 }
 
 // cornerFits reports whether tool and template leave a corner as small as asked

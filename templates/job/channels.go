@@ -330,7 +330,14 @@ func (j *Job) DrillRules(c Channel) drill.Rules {
 		case part.Pickup, part.Cavity, part.Rebate, part.Chamber, part.Pocket, part.JackHole:
 			l = limit.VoidToVoid
 		}
-		r.Obstacles = append(r.Obstacles, drill.Obstacle{Body: space.Of(p), Stop: l.Stop, Warn: l.Warn})
+		o := drill.Obstacle{Stop: l.Stop, Warn: l.Warn}
+		if p.Kind == part.Channel {
+			o.Round = p.Bores[0].D / 2
+			p.Bores = []part.Bore{p.Bores[0]}
+			p.Bores[0].D = 0
+		}
+		o.Body = space.Of(p)
+		r.Obstacles = append(r.Obstacles, o)
 	}
 	return r
 }

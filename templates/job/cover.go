@@ -26,6 +26,13 @@ type lid struct {
 	long             float64 // from the face of the cover to the tip
 }
 
+// covers solves the covers of all cavities.
+func (s *solver) covers() {
+	for _, lid := range s.lids {
+		lid()
+	}
+}
+
 // cover solves the rebate round a back cavity, the cover that lies in it and the
 // screws that hold it.
 func (s *solver) cover(c design.Cavity, k, name, group string, plan geom.Region, corner float64) {
@@ -51,7 +58,7 @@ func (s *solver) cover(c design.Cavity, k, name, group string, plan geom.Region,
 	} else {
 		t, ok = s.coverRound(l, cutter, corner)
 	}
-	if !ok || !s.covers(l) {
+	if !ok || !s.reaches(l) {
 		return
 	}
 	screws, ok := s.coverScrews(l)
@@ -157,8 +164,8 @@ func edgeGap(a, b geom.Region) float64 {
 	return d
 }
 
-// covers reports a cover that is smaller than its cavity.
-func (s *solver) covers(l *lid) bool {
+// reaches reports whether a cover lies over its cavity all round.
+func (s *solver) reaches(l *lid) bool {
 	var c geom.Calc
 	open := c.Subtract(l.cavity, l.plan)
 	if c.Err() == nil && open.Area() <= geom.Budget {

@@ -42,7 +42,13 @@ func (s *solver) keys() {
 		return
 	}
 	depth := s.length(k.Depth, "keys.depth", s.Thickness/4, "about a third of the body, never over half")
-	n := need("keys.cut", 0, depth+max(s.PlaneOff[0], s.PlaneOff[1]), s.sheet)
+	faces := s.recessFaces()
+	n := need("keys.cut", 0, depth+s.PlaneOff[faces[0]], s.sheet)
+	for _, f := range faces[1:] { // the tool must do for either face
+		other := need("keys.cut", 0, depth+s.PlaneOff[f], s.sheet)
+		n.Depth = max(n.Depth, other.Depth)
+		n.Try = both(n.Try, other.Try)
+	}
 	specs := s.graduated(spec)
 	if spec.Corners == key.Rounded {
 		n.Corner = specs[len(specs)-1].Waist / 4 // the waist's arc must leave flanks; common practice
@@ -97,6 +103,34 @@ func (s *solver) makeKey(spec key.Spec, t tool.Tool, collar float64) (key.Fit, e
 		return key.Fit{}, fmt.Errorf("a collar of %s mm needs the bush that it sits on: cut = {bit = …, bush = …}", design.MM(collar))
 	}
 	return inlay(spec, t, collar)
+}
+
+// recessFaces returns the faces that keys may be let into, as the design says.
+func (s *solver) recessFaces() []part.Face {
+	var may [2]bool
+	put := func(v design.Val[string], or string) {
+		switch face := cmp.Or(v.V, or, "front"); face {
+		case "both":
+			may = [2]bool{true, true}
+		case "back":
+			may[part.Back] = true
+		default:
+			may[part.Front] = true
+		}
+	}
+	if s.d.Keys.Place.V || len(s.d.Key) == 0 {
+		put(s.d.Keys.Face, "")
+	}
+	for _, k := range s.d.Key {
+		put(k.Face, s.d.Keys.Face.V)
+	}
+	var out []part.Face
+	for f, is := range may {
+		if is {
+			out = append(out, part.Face(f))
+		}
+	}
+	return out
 }
 
 // graduated returns the key as the design has it, then the shorter ones of a

@@ -149,9 +149,13 @@ type allowed struct {
 // each of the given faces. The limits are those of the checks.
 func (s *solver) keyAllowed(f part.Face, l place.Line, faces []part.Face) allowed {
 	a := allowed{s: s, face: f}
-	drilled := append(s.OfKind(part.JackHole), s.OfKind(part.Screw)...)
-	for _, v := range append(append(s.Voids(), s.otherKeys(f, l, faces)...), drilled...) {
+	for _, v := range append(s.Voids(), s.otherKeys(f, l, faces)...) {
 		a.near = append(a.near, space.Of(v))
+	}
+	for _, k := range []part.Kind{part.JackHole, part.Screw, part.StringHole, part.Post} {
+		for _, v := range s.OfKind(k) {
+			a.near = append(a.near, space.Of(v))
+		}
 	}
 	for _, c := range s.OfKind(part.Contour) {
 		if c.Face == f {

@@ -21,8 +21,9 @@ type solver struct {
 	rack  tool.Rack
 	errs  design.Errors
 	ids   map[string]bool
-	sheet float64 // template thickness
-	rin   float64 // smallest inside radius of the template's maker
+	sheet float64  // template thickness
+	rin   float64  // smallest inside radius of the template's maker
+	lids  []func() // covers that wait for the jack
 }
 
 // Solve turns a design into a job. The error is design.Errors: everything that
@@ -55,6 +56,7 @@ func Solve(d *design.Design, files Files) (*Job, error) {
 	s.cavities()
 	s.chambers()
 	s.jack()
+	s.covers() // after the jack, which their screws keep away from
 	s.strap()
 	s.keys()     // after the voids, which they must keep away from
 	s.channels() // past all of them
