@@ -50,13 +50,13 @@ func TestCoverOfPocket(t *testing.T) {
 	for _, s := range reachPoses()[:6] {
 		for _, margin := range []float64{0, 1} {
 			q := s.of(r)
-			discs, removed := Cover(q, forstnerBits, margin, 0.9)
+			discs, removed := Cover(q, CoverRules{Diameters: forstnerBits, Margin: margin, Share: 0.9})
 			checkCover(t, s.name, q, forstnerBits, margin, discs, removed)
 			t.Logf("%s, margin %g: %d discs, %.4f removed", s.name, margin, len(discs), removed)
 			if margin == 0 && (len(discs) > 12 || removed < 0.9) {
 				t.Errorf("%s: %d discs remove %.4f, want at most 12 for 0.9", s.name, len(discs), removed)
 			}
-			again, _ := Cover(q, forstnerBits, margin, 0.9)
+			again, _ := Cover(q, CoverRules{Diameters: forstnerBits, Margin: margin, Share: 0.9})
 			if !slices.Equal(discs, again) {
 				t.Errorf("%s: another answer the second time", s.name)
 			}
@@ -65,7 +65,7 @@ func TestCoverOfPocket(t *testing.T) {
 }
 
 func TestCoverEdges(t *testing.T) {
-	one, share := Cover(Region{Circle(Pt(3, 4), 17.5)}, forstnerBits, 0, 0.999)
+	one, share := Cover(Region{Circle(Pt(3, 4), 17.5)}, CoverRules{Diameters: forstnerBits, Share: 0.999})
 	if len(one) != 1 || one[0].Radius != 17.5 || one[0].Center.Dist(Pt(3, 4)) > 1e-5 || math.Abs(share-1) > 1e-6 {
 		t.Errorf("a round pocket takes one disc: %v, %g", one, share)
 	}
@@ -82,11 +82,11 @@ func TestCoverEdges(t *testing.T) {
 		{"too wide a margin", Region{Rect(Pt(0, 0), 92, 40)}, forstnerBits, 17, 0.9},
 		{"no share", Region{Rect(Pt(0, 0), 92, 40)}, forstnerBits, 0, 0},
 	} {
-		if d, s := Cover(tt.r, tt.d, tt.m, tt.s); len(d) != 0 || s != 0 {
+		if d, s := Cover(tt.r, CoverRules{Diameters: tt.d, Margin: tt.m, Share: tt.s}); len(d) != 0 || s != 0 {
 			t.Errorf("%s: %v, %g", tt.name, d, s)
 		}
 	}
-	all, s := Cover(Region{Rect(Pt(0, 0), 92, 40)}, []float64{35, 12}, 0.5, 1)
+	all, s := Cover(Region{Rect(Pt(0, 0), 92, 40)}, CoverRules{Diameters: []float64{35, 12}, Margin: 0.5, Share: 1})
 	if s < 0.9 || s >= 1 || len(all) > 60 {
 		t.Errorf("a share out of reach: %d discs, %g", len(all), s)
 	}
@@ -99,7 +99,7 @@ func TestCoverOfOutlines(t *testing.T) {
 		if r.Check() != nil {
 			continue
 		}
-		discs, removed := Cover(r, forstnerBits, 0.5, 0.8)
+		discs, removed := Cover(r, CoverRules{Diameters: forstnerBits, Margin: 0.5, Share: 0.8})
 		checkCover(t, label(i, "blob"), r, forstnerBits, 0.5, discs, removed)
 	}
 }
@@ -108,6 +108,6 @@ func BenchmarkCoverPocket(b *testing.B) {
 	r := Region{Rect(Pt(0, 0), 92, 40)}
 	b.ReportAllocs()
 	for b.Loop() {
-		Cover(r, forstnerBits, 0, 0.9)
+		Cover(r, CoverRules{Diameters: forstnerBits, Share: 0.9})
 	}
 }

@@ -44,7 +44,7 @@ func ExampleDistance() {
 // Holes to bore before a pocket is routed out.
 func ExampleCover() {
 	pocket := geom.Region{geom.RoundedRect(geom.Pt(0, 0), 92, 40, 6)}
-	holes, removed := geom.Cover(pocket, []float64{35, 25, 16}, 1, 0.75)
+	holes, removed := geom.Cover(pocket, geom.CoverRules{Diameters: []float64{35, 25, 16}, Margin: 1, Share: 0.75})
 	fmt.Printf("%d holes of %.0f mm and less take %.0f %%\n", len(holes), 2*holes[0].Radius, 100*removed)
 	// Output: 4 holes of 35 mm and less take 77 %
 }

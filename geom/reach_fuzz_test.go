@@ -117,7 +117,7 @@ func FuzzReach(f *testing.F) {
 		if in := InscribedCircle(r); math.Abs(in.Radius-radius) > 1e-4 && (in.Radius > radius) == o.Empty() {
 			t.Errorf("widest circle %.9g, opened by %.9g: empty %v", in.Radius, radius, o.Empty())
 		}
-		discs, removed := Cover(r, []float64{2 * radius, radius}, 0, 0.7)
+		discs, removed := Cover(r, CoverRules{Diameters: []float64{2 * radius, radius}, Share: 0.7})
 		checkCover(t, "fuzz", r, []float64{2 * radius, radius}, 0, discs, removed)
 		if removed > 1+1e-6 {
 			t.Errorf("removed %g", removed)

@@ -140,7 +140,7 @@ func TestCurves(t *testing.T) {
 		{"Cover", func(f *cell) {
 			r := geom.Region{geom.RoundedRect(geom.Pt(0, 0), 52, 30, 4)}
 			f.shape("cavity", render.Cut, r...)
-			discs, share := geom.Cover(r, []float64{20, 12, 8}, 1, 0.8)
+			discs, share := geom.Cover(r, geom.CoverRules{Diameters: []float64{20, 12, 8}, Margin: 1, Share: 0.8})
 			for _, d := range discs {
 				f.shape("bore", render.Mark, d.Path())
 				f.place("centre", d.Center)

@@ -44,6 +44,8 @@ type Job struct {
 	Sweeps   []cut.Sweep // of the router's base, one a template
 	drilled  *drilled    // plans for drilling waste that were asked for
 	Jigs     Jigs
+	plates   *plates // under the base that were asked for
+	holds    *holds  // of the templates that were asked for
 	Channels []Channel
 	Jack     *Jack  // nil without one
 	Strap    *Strap // nil where nothing is said of it

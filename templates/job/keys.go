@@ -294,7 +294,7 @@ func (s *solver) keyTemplate(t cut.Template, z KeySize) {
 		t.For.Solids[0].Top, t.For.Solids[0].Floor = part.Level(top), part.Level(floor)
 	}
 	if !t.Male {
-		if err := s.carry(&t, func(web float64) geom.Region { return cut.SheetRound(t.Shape.Bounds(), web) }); err != nil {
+		if err := s.carry(&t); err != nil {
 			s.fail(s.d.Keys.At, "keys", err.Error(), "a template that carries the router's base", "change the key's measures")
 			return
 		}

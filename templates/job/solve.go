@@ -269,7 +269,7 @@ func (s *solver) pins() {
 		t := s.Templates[i]
 		if t.Pinned() {
 			t.Pins = pins
-			if err := s.carry(&t, func(web float64) geom.Region { return s.sheetRound(t.Shape, web) }); err != nil {
+			if err := s.carry(&t); err != nil {
 				s.fail(t.For.At, t.ID, err.Error(), "a template that carries the router's base", "change the shape")
 			}
 		}
@@ -293,16 +293,4 @@ func (s *solver) taken() geom.Region {
 		return s.Outline
 	}
 	return u
-}
-
-// sheetRound returns the template sheet: the rectangle that holds the opening
-// with a web of wood round it and both pins with room.
-func (s *solver) sheetRound(open geom.Region, web float64) geom.Region {
-	b := open.Bounds().Grow(web)
-	for _, p := range s.Pins {
-		b = b.Union(geom.BoxOf(p.At).Grow(cut.PinRoom))
-	}
-	r := func(v, up float64) float64 { return math.Ceil(v*up) * up }
-	lo, hi := geom.Pt(r(b.Min.X, -1), r(b.Min.Y, -1)), geom.Pt(r(b.Max.X, 1), r(b.Max.Y, 1))
-	return geom.Region{geom.Rect(lo.Lerp(hi, 0.5), hi.X-lo.X, hi.Y-lo.Y)}
 }

@@ -177,24 +177,6 @@ func (j *Job) Proud(t cut.Template) []cut.Proud {
 	return out
 }
 
-// carry gives a template a sheet that carries the router's base, or else the plate
-// under it: sheet tells the outline for a width of wood round the opening.
-func (s *solver) carry(t *cut.Template, sheet func(web float64) geom.Region) error {
-	for _, base := range []float64{s.Base, s.Wide} {
-		if base == 0 {
-			continue
-		}
-		on, ok, err := cut.Carried(*t, base, webMargin, sheet)
-		if err != nil {
-			return err
-		}
-		if *t = on; ok {
-			return nil
-		}
-	}
-	return nil
-}
-
 // sweeps works out where the base goes over each template, and lists what is
 // assumed of the drills where waste is better drilled out first.
 func (s *solver) sweeps() error {
@@ -217,6 +199,8 @@ func (s *solver) sweeps() error {
 			}
 		}
 	}
+	s.plates = &plates{known: make([]plate, len(s.Templates))}
+	s.holds = &holds{known: make([]hold, len(s.Templates))}
 	s.drilled = &drilled{plans: make([]cut.DrillOut, len(s.Templates)), known: make([]bool, len(s.Templates))}
 	return nil
 }
@@ -246,7 +230,7 @@ func (j *Job) DrillOut(i int) cut.DrillOut {
 	}
 	rack, _ := tool.NewRack(j.Design)
 	plan := func() cut.DrillOut {
-		return cut.DrillWaste(j.Templates[i].For.Plan(), j.CutDepth(j.Templates[i]), rack.Drills())
+		return cut.DrillWaste(j.waste(i), rack.Drills())
 	}
 	m := j.drilled
 	if m == nil || i >= len(m.known) {

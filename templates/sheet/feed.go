@@ -88,5 +88,5 @@ func shopFields(j *job.Job, i int) []render.Field {
 	if !t.Male && j.Sweeps[i].Base > 0 {
 		f = append(f, render.Field{Name: "Keep clear", Value: clearWords(j, i)})
 	}
-	return f
+	return append(f, holdFields(j, i)...)
 }

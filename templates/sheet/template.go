@@ -58,7 +58,11 @@ func template(j *job.Job, i int) render.Sheet {
 	}
 	drill := j.DrillOut(i)
 	if len(drill.Holes) > 0 {
-		s.Groups = append(s.Groups, drillMarks(t, drill))
+		s.Groups = append(s.Groups, drillMarks(t, drill), wasteTable(j, t, drill, s.FromBack))
+	}
+	if held, labels := holdMarks(j, i, s.FromBack); len(held.Shapes) > 0 {
+		s.Groups = append(s.Groups, held)
+		s.Labels = append(s.Labels, labels...)
 	}
 	if t.For.Kind == part.Key || t.For.Kind == part.Recess {
 		s.Groups = append(s.Groups, handWork(j, t, proof)...)
@@ -85,7 +89,7 @@ func template(j *job.Job, i int) render.Sheet {
 	s.Block = templateBlock(j, i)
 	s.Notes = templateNotes(j, t, proof)
 	if len(drill.Holes) > 0 {
-		s.Notes = append([]string{drillNote(drill)}, s.Notes...)
+		s.Notes = append([]string{drillNote(j, i)}, s.Notes...)
 	}
 	return s
 }

@@ -16,25 +16,6 @@ func fact(name, format string, args ...any) render.Field {
 	return render.Field{Name: name, Value: fmt.Sprintf(format, args...)}
 }
 
-// clampRoom is what a clamp's pad needs on a template beyond the router's sweep, mm.
-// Common practice.
-const clampRoom = 20
-
-// holdFact says how a template is held while the router runs inside it.
-func (b *builder) holdFact(i int) []render.Field {
-	t, s := b.j.Templates[i], b.j.Sweeps[i]
-	if t.Male || t.Free() || s.Base == 0 {
-		return nil
-	}
-	reach := s.Base/2 - t.Tool.GuideRadius()
-	in, out := t.Shape.Bounds(), t.Blank.Bounds()
-	room := math.Max(math.Max(in.Min.X-out.Min.X, out.Max.X-in.Max.X), math.Max(in.Min.Y-out.Min.Y, out.Max.Y-in.Max.Y))
-	if room < reach+clampRoom {
-		return []render.Field{fact("Hold", "fresh double-sided tape under the whole template: the base of %s mm reaches %s mm past the opening, further than the template does, so no clamp or screw may stand on it. Press it down with a clamp for a minute, then take the clamp off", mm(s.Base), mm(reach))}
-	}
-	return []render.Field{fact("Hold", "clamps, or screws into the waste, more than %s mm from the edge of the opening: so far the base of %s mm reaches; double-sided tape as well where only one side can be clamped", mm(reach), mm(s.Base))}
-}
-
 // zeroDo is how the depth is set, in the order of the hands.
 func zeroDo(t cut.Template, r cut.Routing) []string {
 	if t.Free() {
@@ -65,7 +46,7 @@ func (b *builder) wasteDo(i int, where string) []string {
 	}
 	return []string{
 		fmt.Sprintf("Lay a second print of the sheet %s, prick the crosses of the waste holes through it, and lift it.", where),
-		"Set the stop of the press to the depth of each row: it is that of the drill's rim below the face of the wood, and its point stays above the floor. Bore the holes in the order of the table and brush the chips out.",
+		"Bore the holes in the order of the table, the stop of the press set to the depth of each row as said under Waste, and brush the chips out.",
 	}
 }
 

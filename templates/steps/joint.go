@@ -93,7 +93,7 @@ func (b *builder) pocketDo(i int) []string {
 	if !t.Free() {
 		do = append(do,
 			"Set the two dowels and drop the template on them, marked side up, on the front, or set the rails.",
-			"Hold it as said above, then pull at it: nothing moves.")
+			"Hold it as said under Hold, with a strip under it where Prop asks for one, then pull at it: nothing moves.")
 	}
 	do = append(do, zeroDo(t, r)...)
 	do = append(do,

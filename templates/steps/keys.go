@@ -139,7 +139,7 @@ func (b *builder) recessDo(i int) []string {
 	if !t.Free() {
 		do = append(do,
 			"Draw the template's own two axes across its upper face and down its edges. Lay them on the lines of the first key.",
-			"Hold it as said above, then push at it with both thumbs: nothing moves.")
+			"Hold it as said under Hold, then push at it with both thumbs: nothing moves.")
 	}
 	do = append(do, zeroDo(t, r)...)
 	if b.unlikeFaces() {

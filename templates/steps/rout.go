@@ -42,9 +42,14 @@ func (b *builder) cut(i int, s Step) Step {
 	if t.Tool.Offset() != 0 {
 		s.Facts = append(s.Facts, render.Field{Name: "Offset", Value: t.Tool.OffsetWords()})
 	}
-	s.Facts = append(s.Facts, b.holdFact(i)...)
+	for _, f := range []render.Field{{Name: "Hold", Value: j.HoldWords(i)}, {Name: "Tipping", Value: j.TipWords(i)}, {Name: "Prop", Value: j.PropWords(i)}} {
+		if f.Value != "" {
+			s.Facts = append(s.Facts, f)
+		}
+	}
 	if d := j.DrillOut(i); len(d.Holes) > 0 {
-		s.Tables = append(s.Tables, drillTable(d))
+		s.Tables = append(s.Tables, b.drillTable(t, d))
+		s.Facts = append(s.Facts, render.Field{Name: "Waste", Value: j.DrillWords(i)})
 	}
 	if r.FirstBite > 0 && !t.Male {
 		s.Facts = append(s.Facts, render.Field{Name: "First bite", Value: fmt.Sprintf("%s mm at the least: any less and the bearing is off the template", mm(r.FirstBite))})
@@ -83,6 +88,11 @@ func (b *builder) rout(stage Stage, f part.Face) {
 		switch p.Kind {
 		case part.Pickup, part.Cavity, part.Pocket:
 			s.Makes = append(s.Makes, plugSeat)
+			for _, e := range b.j.Templates[:i] { // the legs of a pickup are cut in its cavity
+				if p.Kind == part.Pickup && e.For.Kind == p.Kind && e.For.Group == p.Group {
+					s.Needs = append(s.Needs, Thing("the "+e.Name))
+				}
+			}
 		case part.Rebate:
 			s.Needs = append(s.Needs, inside(p.Group))
 		}
@@ -159,7 +169,7 @@ func (b *builder) routDo(i int) []string {
 	} else {
 		do = append(do,
 			fmt.Sprintf("Set the two dowels and drop the template on them, marked side up, on the %s. It lies flat, and its opening lies where the layout shows it.", t.For.Face),
-			"Hold the template as said above, then pull at it: nothing moves.")
+			"Hold it as said under Hold, with a strip under it where Prop asks for one, then pull at it: nothing moves.")
 	}
 	do = append(do, zeroDo(t, r)...)
 	if t.For.Kind == part.Rebate {
@@ -170,12 +180,21 @@ func (b *builder) routDo(i int) []string {
 		measureDo(r))
 }
 
-// drillTable lists the holes that take the waste out before the router.
-func drillTable(d cut.DrillOut) render.Table {
-	t := render.Table{Caption: fmt.Sprintf("Drill the waste out first: %.0f %% of it, never nearer than %s mm to the line", 100*d.Share, mm(d.Margin)), Tick: true,
-		Head: []string{"hole", "drill, mm", "x", "y", "stop, mm deep"}, Number: []bool{true, true, true, true, true}}
-	for i, h := range d.Holes {
-		t.Rows = append(t.Rows, []string{fmt.Sprint(i + 1), mm(h.Drill.D), mm(h.At.X), mm(h.At.Y), mm(h.Stop)})
+// drillTable lists the holes that take the waste out before the router, in the order
+// in which to bore them.
+func (b *builder) drillTable(t cut.Template, d cut.DrillOut) render.Table {
+	from := []string{"from the centre line, mm", "from the bridge line, mm"}
+	if !t.Pinned() {
+		from = []string{"from the waist, mm", "from the long axis, mm"}
 	}
-	return t
+	out := render.Table{Caption: fmt.Sprintf("Drill the waste out first, in this order: %.0f %% of its area, never nearer than %s mm to the line", 100*d.Share, mm(d.Margin)), Tick: true,
+		Head: []string{"hole", "drill, mm", from[0], from[1], "stop, mm deep"}, Number: []bool{false, true, true, true, true}}
+	for i, h := range d.Holes {
+		x := b.j.CentreWords(h.At)
+		if !t.Pinned() {
+			x = mm(h.At.X + 0)
+		}
+		out.Rows = append(out.Rows, []string{fmt.Sprintf("W%d", i+1), mm(h.Drill.D), x, mm(h.At.Y + 0), mm(h.Stop)})
+	}
+	return out
 }

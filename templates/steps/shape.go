@@ -51,7 +51,7 @@ func (b *builder) shape() {
 		Needs: []Thing{sawn, templates}, Makes: []Thing{squareEdge},
 		Face: "front up, then turned", Datum: "the outline template on its plugs",
 		Facts: []render.Field{
-			fact("Hold", "the template on its plugs with a screw through it into each plug, or double-sided tape; by hand, the body clamped past the edge of the bench, moved on from clamp to clamp"),
+			fact("Work", "the template on its plugs with a screw through it into each plug, or double-sided tape; by hand, the body clamped past the edge of the bench, moved on from clamp to clamp"),
 			fact("If the bit is short", "trim as deep as it reaches, lift the template, and let the bearing run on the edge already trimmed, from the same side or turned over"),
 			fact("If it tears", "stop, glue the splinter back at once, tape it, and go on there with the sander"),
 		},
