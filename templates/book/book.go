@@ -148,6 +148,9 @@ func (b *writer) captioned(s render.Sheet, alt string, high float64, caption fun
 			break
 		}
 	}
+	if k < leastNumbered {
+		s = unnumbered(s)
+	}
 	d, err := render.Layout(s.Scaled(k), render.LayoutOptions{Bare: true})
 	if err != nil {
 		if b.err == nil {
@@ -267,9 +270,23 @@ func (b *writer) onBench(n int, q steps.Step) (words string, pictures []render.B
 // steps carry their numbers.
 var wordy = map[string]bool{sheet.TableID: true, sheet.BoardID: true, sheet.RadiusID: true}
 
+// leastNumbered is the scale under which the numbers of waste holes run into each other.
+const leastNumbered = 0.5
+
+// unnumbered returns a sheet without the numbers of its holes for waste.
+func unnumbered(s render.Sheet) render.Sheet {
+	s.Groups = slices.Clone(s.Groups)
+	for i := range s.Groups {
+		if strings.HasPrefix(s.Groups[i].ID, sheet.WastePrefix) {
+			s.Groups[i].Texts = nil
+		}
+	}
+	return s
+}
+
 // withoutTables returns a sheet without the tables that are drawn on it.
 func withoutTables(s render.Sheet) render.Sheet {
-	s.Groups = slices.DeleteFunc(slices.Clone(s.Groups), func(g render.Group) bool { return g.ID == sheet.HoleTableID })
+	s.Groups = slices.DeleteFunc(slices.Clone(s.Groups), func(g render.Group) bool { return g.ID == sheet.HoleTableID || g.ID == sheet.WasteTableID })
 	return s
 }
 

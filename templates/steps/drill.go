@@ -241,6 +241,9 @@ func (b *builder) boreTable(p part.Part) render.Table {
 		} else if v := b.opens(p, q); v != "" {
 			depth += ", into the " + v
 		}
+		if p.Face == part.Front && q.From.Z >= b.j.Thickness && !q.Through(b.j.Thickness) {
+			depth += ", from the back"
+		}
 		words := q.Words
 		if words == "" {
 			words = fmt.Sprintf("%s %d", p.Name, i+1)

@@ -89,10 +89,13 @@ func (b *builder) filmWords(v float64) string {
 func (b *builder) pocketDo(i int) []string {
 	t, r := b.j.Templates[i], b.j.Routing(i)
 	do := []string{"Rout a trial pocket in scrap with the same template and the same setting, and try the heel: by hand, without rocking. Mend the template before the slab."}
+	if !t.Free() {
+		do = append(do, "Set the two dowels into the slab.")
+	}
 	do = append(do, b.wasteDo(i, "on the pins")...)
 	if !t.Free() {
 		do = append(do,
-			"Set the two dowels and drop the template on them, marked side up, on the front, or set the rails.",
+			"Drop the template on the dowels, marked side up, on the front, or set the rails.",
 			"Hold it as said under Hold, with a strip under it where Prop asks for one, then pull at it: nothing moves.")
 	}
 	do = append(do, zeroDo(t, r)...)

@@ -163,12 +163,16 @@ func (b *builder) rebateOf(group string) []Thing {
 func (b *builder) routDo(i int) []string {
 	t := b.j.Templates[i]
 	r := b.j.Routing(i)
-	do := b.wasteDo(i, "on the pins")
+	var do []string
+	if !t.Free() {
+		do = append(do, "Set the two dowels into the slab.")
+	}
+	do = append(do, b.wasteDo(i, "on the pins")...)
 	if t.Free() {
 		do = append(do, "Clamp the slab, set the machine's zero on the marks of the sheet, and run the path in the air once.")
 	} else {
 		do = append(do,
-			fmt.Sprintf("Set the two dowels and drop the template on them, marked side up, on the %s. It lies flat, and its opening lies where the layout shows it.", t.For.Face),
+			fmt.Sprintf("Drop the template on the dowels, marked side up, on the %s. It lies flat, and its opening lies where the layout shows it.", t.For.Face),
 			"Hold it as said under Hold, with a strip under it where Prop asks for one, then pull at it: nothing moves.")
 	}
 	do = append(do, zeroDo(t, r)...)
