@@ -15,7 +15,7 @@ const (
 	AboutHoles               // holes, screws and channels
 	AboutNeck                // neck and fretboard
 	AboutString              // strings, and how the instrument hangs
-	AboutShop                // sheet, pins, paper and drills
+	AboutShop                // sheet, jigs, pins, paper and drills
 )
 
 // Abouts are all of them, in order.
@@ -23,7 +23,7 @@ var Abouts = []About{AboutFits, AboutHoles, AboutNeck, AboutString, AboutShop}
 
 // String returns the words for the chapter.
 func (a About) String() string {
-	return [...]string{"Fits: what templates are cut to", "Holes, screws and channels", "Neck and fretboard", "Strings, and how it hangs", "Sheet, pins, drills and paper"}[a]
+	return [...]string{"Fits: what templates are cut to", "Holes, screws and channels", "Neck and fretboard", "Strings, and how it hangs", "Sheet, jigs, pins, drills and paper"}[a]
 }
 
 // abouts tells a chapter by the beginning of a key; the first that fits counts.
@@ -34,9 +34,9 @@ var abouts = []struct {
 	{"strap.length", AboutString}, {"strap", AboutHoles}, {"channel", AboutHoles}, {"jack", AboutHoles}, {"neck.bolts", AboutHoles},
 	{"bridge.screw", AboutHoles}, {"bridge screw", AboutHoles}, {"bridge.posts", AboutHoles}, {"bridge.through", AboutHoles}, {"bridge.tailpiece", AboutHoles},
 	{"neck.heel", AboutFits}, {"neck.joint", AboutFits}, {"neck pocket", AboutFits}, {"neck-pocket", AboutFits}, {"neck slide", AboutFits}, {"neck swing", AboutFits},
-	{"neck", AboutNeck}, {"fretboard", AboutNeck}, {"joint", AboutNeck},
+	{"neck caul", AboutShop}, {"neck", AboutNeck}, {"fretboard", AboutNeck}, {"joint", AboutNeck},
 	{"strings", AboutString}, {"compensation", AboutString}, {"mass", AboutString}, {"balance", AboutString},
-	{"template", AboutShop}, {"pin ", AboutShop}, {"print", AboutShop}, {"drill", AboutShop}, {"router", AboutShop}, {"bit", AboutShop},
+	{"template", AboutShop}, {"pin ", AboutShop}, {"print", AboutShop}, {"drill", AboutShop}, {"handle block", AboutShop}, {"edge caul", AboutShop}, {"lining of", AboutShop}, {"router", AboutShop}, {"bit", AboutShop},
 }
 
 // About returns the chapter of an assumption. A screw of whatever is a hole; what no

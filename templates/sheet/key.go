@@ -173,8 +173,13 @@ func stripNotes(f key.Fit) []string {
 	return n
 }
 
+// gapNote says how the key as cut lies in its recess as cut.
+func gapNote(g cut.Range) string {
+	return "Key in recess as cut: gap " + g.Words() + " a side, mean " + mm(g.Mean) + "."
+}
+
 func keyNotes(f key.Fit, p key.Proof) []string {
-	n := []string{fmt.Sprintf("Key in recess as cut: gap %s to %s mm a side, mean %s.", mm(p.Gap.Min), mm(p.Gap.Max), mm(p.Gap.Mean))}
+	n := []string{gapNote(p.Gap)}
 	n = append(n, stripNotes(f)...)
 	for _, h := range distinct(append(append([]cut.HandWork{}, f.RecessHand...), f.KeyHand...)) {
 		n = append(n, "By hand: "+h+".")

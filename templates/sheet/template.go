@@ -353,8 +353,7 @@ func templateNotes(j *job.Job, t cut.Template, p cut.Proof) []string {
 	}
 	if size != nil {
 		n = append(n, stripNotes(size.Fit)...)
-		g := size.Gap
-		n = append(n, fmt.Sprintf("Key in recess as cut: gap %s to %s mm a side, mean %s.", mm(g.Min), mm(g.Max), mm(g.Mean)))
+		n = append(n, gapNote(size.Gap))
 	}
 	if t.For.Kind == part.Pocket && j.Neck != nil {
 		n = append(n, pocketNotes(j)...)

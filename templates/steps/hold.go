@@ -8,7 +8,6 @@ import (
 	"routwright/geom"
 	"routwright/render"
 	"routwright/templates/cut"
-	"routwright/templates/design"
 )
 
 // fact is one named line of a step.
@@ -98,11 +97,3 @@ func cm2(a float64) string { return fmt.Sprintf("%.0f cm²", a/100) }
 
 // ml prints a volume, never as nothing.
 func ml(v float64) string { return fmt.Sprintf("%.1f ml", math.Max(v, 0.1)) }
-
-// gapWords prints a range of a gap, once where both ends are alike.
-func gapWords(r cut.Range) string {
-	if lo, hi := design.MM(r.Min), design.MM(r.Max); lo != hi {
-		return lo + " to " + hi + " mm"
-	}
-	return design.MM(r.Max) + " mm"
-}

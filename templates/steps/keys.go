@@ -164,7 +164,7 @@ func (b *builder) keyStep(i int) {
 		Face: "bench, either face up", Datum: "the template; grain along the key",
 		Facts: []render.Field{
 			fact("Blank", "%s", blankWords(stock)),
-			fact("Fit", "%s of air a side", gapWords(j.Keys.Of(t.ID).Gap)),
+			fact("Fit", "%s of air a side", j.Keys.Of(t.ID).Gap.Words()),
 			fact("Too tight", "never drive it: that splits the slab. Rub chalk on the walls of the recess, try the key, and scrape it where it took chalk"),
 			fact("Too loose", "over %s mm a side the glue no longer fills: make another key. One layer of tape round the edge of its template makes it larger by the tape's thickness a side", mm(limit.GapMost)),
 		},
@@ -218,7 +218,7 @@ func (b *builder) inlaidKeys() {
 		Face: "bench", Datum: "the template; grain along the key", Depth: fmt.Sprintf("%s mm into a board that is thicker", mm(stock.Thick)),
 		Facts: []render.Field{
 			fact("Board", "thicker than %s mm, grain along the keys, room for %d of %s × %s mm", mm(stock.Thick), stock.Count, mm(stock.Long), mm(stock.Wide)),
-			fact("Fit", "%s of air a side", gapWords(b.j.Keys.Gap)),
+			fact("Fit", "%s of air a side", b.j.Keys.Gap.Words()),
 			fact("Too tight", "never drive it: that splits the slab. Rub chalk on the walls of the recess, try the key, and scrape it where it took chalk"),
 			fact("Too loose", "over %s mm a side the glue no longer fills: make another key", mm(limit.GapMost)),
 		},

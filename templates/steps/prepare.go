@@ -137,7 +137,7 @@ func (b *builder) couponFact() []render.Field {
 		return nil
 	}
 	r, m := k.Fit.Recess.Bounds(), k.Fit.Key.Bounds()
-	return []render.Field{fact("Coupon", "one recess and one key in scrap, with the two templates of the keys: recess %s long and %s wide at its ends, key %s and %s, %s of air a side; if not, the bit's diameter is wrong or a template is", mm(r.W()), mm(r.H()), mm(m.W()), mm(m.H()), gapWords(k.Gap))}
+	return []render.Field{fact("Coupon", "one recess and one key in scrap, with the two templates of the keys: recess %s long and %s wide at its ends, key %s and %s, %s of air a side; if not, the bit's diameter is wrong or a template is", mm(r.W()), mm(r.H()), mm(m.W()), mm(m.H()), k.Gap.Words())}
 }
 
 func (b *builder) crackWords() []string {
