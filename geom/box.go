@@ -10,11 +10,15 @@ type Box struct {
 
 // BoxOf returns the least box that holds all the points.
 func BoxOf(ps ...Point) Box {
-	var b Box
-	for _, p := range ps {
-		b = b.Extend(p)
+	if len(ps) == 0 {
+		return Box{}
 	}
-	return b
+	lo, hi := ps[0], ps[0]
+	for _, p := range ps[1:] {
+		lo = Point{min(lo.X, p.X), min(lo.Y, p.Y)}
+		hi = Point{max(hi.X, p.X), max(hi.Y, p.Y)}
+	}
+	return Box{lo, hi, true}
 }
 
 // Empty reports whether b holds no point.
@@ -34,8 +38,8 @@ func (b Box) Extend(p Point) Box {
 	if !b.full {
 		return Box{p, p, true}
 	}
-	b.Min = Point{math.Min(b.Min.X, p.X), math.Min(b.Min.Y, p.Y)}
-	b.Max = Point{math.Max(b.Max.X, p.X), math.Max(b.Max.Y, p.Y)}
+	b.Min = Point{min(b.Min.X, p.X), min(b.Min.Y, p.Y)}
+	b.Max = Point{max(b.Max.X, p.X), max(b.Max.Y, p.Y)}
 	return b
 }
 
@@ -82,7 +86,7 @@ func (b Box) Gap(c Box) float64 {
 	if !b.full || !c.full {
 		return math.Inf(1)
 	}
-	dx := math.Max(0, math.Max(b.Min.X-c.Max.X, c.Min.X-b.Max.X))
-	dy := math.Max(0, math.Max(b.Min.Y-c.Max.Y, c.Min.Y-b.Max.Y))
+	dx := max(0, max(b.Min.X-c.Max.X, c.Min.X-b.Max.X))
+	dy := max(0, max(b.Min.Y-c.Max.Y, c.Min.Y-b.Max.Y))
 	return math.Sqrt(dx*dx + dy*dy)
 }

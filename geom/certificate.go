@@ -277,7 +277,7 @@ func (q *inquiry) put(r Region, count func(*probe, int16)) {
 				lo, hi = hi, lo
 			}
 			if from = to; s.Turn != 0 {
-				more := int(math.Min(s.bulgeBound()*q.scale, q.end)) + 1
+				more := int(min(s.bulgeBound()*q.scale, q.end)) + 1
 				lo, hi = max(0, lo-more), min(hi+more, len(q.first)-1)
 			}
 			if q.busy[hi+1] > q.busy[lo] {

@@ -75,7 +75,7 @@ func chordCuts(s Seg, a Point, u Vec, ts []float64) []float64 {
 			continue
 		}
 		side := math.Cos(start + (at[i]+at[i+1])/2*sweep)
-		t := m + math.Copysign(math.Sqrt(math.Max(0, s.Radius*s.Radius-c*c)), side)
+		t := m + math.Copysign(math.Sqrt(max(0, s.Radius*s.Radius-c*c)), side)
 		ts = append(ts, t)
 	}
 	return ts

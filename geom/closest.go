@@ -58,7 +58,7 @@ func (g *gap) lineLine(a, b *Seg) {
 	if (o1 < 0) != (o2 < 0) && (o3 < 0) != (o4 < 0) && uv != 0 {
 		// a(t) = b(s): t = w×v / u×v. Segments one behind the other on one line have
 		// products of rounding alone, whose signs mean nothing: then b is not there.
-		p := a.A.Lerp(a.B, math.Min(1, math.Max(0, -o3/uv)))
+		p := a.A.Lerp(a.B, min(1, max(0, -o3/uv)))
 		if p.Dist(b.lineClosest(p)) < Coincident {
 			g.meet(p)
 			return

@@ -121,11 +121,11 @@ func newCoverSearch(r Region, rules CoverRules) *coverSearch {
 	if !(s.area > 0) || len(s.radii) == 0 || !(rules.Share > 0) {
 		return nil
 	}
-	s.Margin, s.Seat, s.Change = math.Max(0, s.Margin), math.Max(0, s.Seat), math.Max(0, s.Change)
+	s.Margin, s.Seat, s.Change = max(0, s.Margin), max(0, s.Seat), max(0, s.Change)
 	if !(s.Least > 0) {
 		s.Least = coverLeast * s.area
 	}
-	s.goal = math.Min(s.Share, 1) * s.area
+	s.goal = min(s.Share, 1) * s.area
 	along := MainDirection(r)
 	box := Rotate(-along).Region(r).Bounds().Center()
 	s.back = Translate(box.Sub(Pt(0, 0))).Then(Rotate(along))
@@ -276,7 +276,7 @@ func (s *coverSearch) improve(best *coverPlan, kinds []int) {
 	take := s.pool(kinds)
 	lists := s.lists(take, kinds, most)
 	for n := 1; n < len(lists); n++ {
-		if len(lists[n].discs) != n || s.share(lists[n].got) < s.Share-3*coverBlur {
+		if len(lists[n].discs) != n || s.share(lists[n].got) < s.Share-2*coverBlur {
 			continue
 		}
 		p := s.plan(take, lists[n].discs, kinds)
@@ -310,13 +310,13 @@ func (s *coverSearch) improve(best *coverPlan, kinds []int) {
 
 // near reports whether so many samples may be the share that is asked for.
 func (s *coverSearch) near(samples int) bool {
-	return s.share(samples) >= math.Min(s.Share, 1)-coverBlur
+	return s.share(samples) >= min(s.Share, 1)-coverBlur
 }
 
 // worth returns what a plan is worth, mm²: what it takes of the share, less what its
 // discs and diameters cost, and what it is worth that it reaches the share.
 func (s *coverSearch) worth(p coverPlan) float64 {
-	w := math.Min(p.area, s.goal) - s.Least*p.cost
+	w := min(p.area, s.goal) - s.Least*p.cost
 	switch {
 	case len(p.discs) == 0:
 		return math.Inf(-1)

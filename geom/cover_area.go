@@ -49,7 +49,7 @@ func bareArcs(discs []Disc, i int, room [][2]float64, f func(a, b float64)) {
 		}
 		// The rim of d lies in e within ±h of the direction to e.
 		x := (l*l + d.Radius*d.Radius - e.Radius*e.Radius) / (2 * l * d.Radius)
-		h := math.Acos(math.Max(-1, math.Min(1, x)))
+		h := math.Acos(max(-1, min(1, x)))
 		a := float64(w.Angle())
 		lo, hi := a-h, a+h
 		if lo < -math.Pi {
@@ -73,7 +73,7 @@ func bareArcs(discs []Disc, i int, room [][2]float64, f func(a, b float64)) {
 		if c[0] > at {
 			f(at, c[0])
 		}
-		at = math.Max(at, c[1])
+		at = max(at, c[1])
 	}
 	if at < math.Pi {
 		f(at, math.Pi)

@@ -3,9 +3,9 @@ package geom
 import "math"
 
 const (
-	climbSteps = 40   // for each disc
+	climbSteps = 24   // for each disc
 	climbFirst = 1.0  // mm
-	climbLast  = 0.01 // mm: below this a step is not worth a rule
+	climbLast  = 0.03 // mm: below this a step is not worth a rule
 )
 
 // climb moves discs uphill on the exact area of their union, each in turn along its
@@ -66,7 +66,7 @@ func (s *coverSearch) allowed(p Point, discs []Disc, i int) (q Point, ok bool) {
 			if away.Len() < Coincident {
 				return p, false
 			}
-			p = e.Center.Add(away.Unit().Mul(math.Min(d.Radius, e.Radius) + s.Seat))
+			p = e.Center.Add(away.Unit().Mul(min(d.Radius, e.Radius) + s.Seat))
 		}
 		if free && s.fits(p, d.Radius) {
 			return p, true

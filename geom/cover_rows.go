@@ -176,7 +176,7 @@ func (s *coverSearch) layRows(lines [][]row, radius, pitch float64, way, odd int
 	push := 0.0
 	if way == rowsSkew && len(lines) > 1 && len(lines[0]) > 0 && len(lines[1]) > 0 {
 		apart := lines[1][0].at - lines[0][0].at
-		push = math.Sqrt(math.Max(0, math.Pow(radius+s.Seat, 2)-apart*apart))
+		push = math.Sqrt(max(0, math.Pow(radius+s.Seat, 2)-apart*apart))
 	}
 	for k, line := range lines {
 		for _, r := range line {

@@ -55,7 +55,7 @@ func (s *coverSearch) seated(d, e Disc) bool {
 	if s.Seat == 0 {
 		return true
 	}
-	apart := math.Min(d.Radius, e.Radius) + s.Seat - Coincident
+	apart := min(d.Radius, e.Radius) + s.Seat - Coincident
 	v := d.Center.Sub(e.Center)
 	return v.Dot(v) >= apart*apart
 }
@@ -214,7 +214,7 @@ func (s *coverSearch) shake(take []spot, discs *[]Disc, try func([]spot) bool) {
 func (s *coverSearch) firsts(take []spot) []spot {
 	large := 0.0
 	for _, p := range take {
-		large = math.Max(large, p.Radius)
+		large = max(large, p.Radius)
 	}
 	var out []spot
 	for a := range 8 {

@@ -4,7 +4,8 @@ import "math"
 
 // Curve is a plane curve with parameters from 0 to 1. Deriv is the first
 // derivative by the parameter; its direction is the direction of travel. A
-// corner or a cusp inside is allowed: FitCurve finds it.
+// corner or a cusp inside is allowed: FitCurve finds it, and calls both from several
+// goroutines at once.
 type Curve interface {
 	At(t float64) Point
 	Deriv(t float64) Vec

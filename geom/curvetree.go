@@ -87,13 +87,13 @@ func (s *Seg) quickBounds() bounds {
 	for ; qa != qb; qa = (qa + 1) & 3 {
 		switch qa { // counter-clockwise out of quadrant qa over its far extreme
 		case 0:
-			b.y1 = math.Max(b.y1, s.Center.Y+s.Radius)
+			b.y1 = max(b.y1, s.Center.Y+s.Radius)
 		case 1:
-			b.x0 = math.Min(b.x0, s.Center.X-s.Radius)
+			b.x0 = min(b.x0, s.Center.X-s.Radius)
 		case 2:
-			b.y0 = math.Min(b.y0, s.Center.Y-s.Radius)
+			b.y0 = min(b.y0, s.Center.Y-s.Radius)
 		case 3:
-			b.x1 = math.Max(b.x1, s.Center.X+s.Radius)
+			b.x1 = max(b.x1, s.Center.X+s.Radius)
 		}
 	}
 	return b

@@ -85,7 +85,7 @@ func (t *Index) headings() []heading {
 // join returns the least range that holds both.
 func (h heading) join(g heading) heading {
 	d := math.Remainder(g.mid-h.mid, 2*math.Pi)
-	lo, hi := math.Min(-h.half, d-g.half), math.Max(h.half, d+g.half)
+	lo, hi := min(-h.half, d-g.half), max(h.half, d+g.half)
 	if hi-lo >= 2*math.Pi {
 		return heading{h.mid, math.Pi}
 	}
@@ -214,7 +214,7 @@ func (s *wallSearch) parallel(a, b *Seg) {
 		return
 	}
 	u = u.Mul(1 / l)
-	lo, hi := math.Max(0, b.B.Sub(a.A).Dot(u)), math.Min(l, b.A.Sub(a.A).Dot(u))
+	lo, hi := max(0, b.B.Sub(a.A).Dot(u)), min(l, b.A.Sub(a.A).Dot(u))
 	if hi-lo < Coincident {
 		return
 	}

@@ -92,7 +92,7 @@ func circleOf(set []Point) Disc {
 	// no circle at all.
 	try := func(d Disc) {
 		for _, q := range set {
-			d.Radius = math.Max(d.Radius, q.Dist(d.Center))
+			d.Radius = max(d.Radius, q.Dist(d.Center))
 		}
 		if d.Radius < best.Radius {
 			best = d

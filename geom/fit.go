@@ -4,7 +4,10 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"runtime"
 	"sort"
+	"sync"
+	"sync/atomic"
 )
 
 // FitCurve returns the lines and arcs that follow c within tol mm, from exactly
@@ -63,18 +66,17 @@ func fitCurves(curves []Curve, tol float64) (Path, error) {
 		}
 	}
 	w.closeUp()
-	f := fitter{curves: curves, tol: tol, lean: 1, ratio: 1}
+	var parts []section
 	for _, s := range w.out {
 		for _, piece := range s.pieces() {
-			for _, even := range piece.even(tol) {
-				f.follow(even)
-			}
+			parts = append(parts, piece.even(tol)...)
 		}
 	}
-	if len(f.path) == 0 {
+	path := followAll(parts, curves, tol)
+	if len(path) == 0 {
 		return nil, errors.New("a curve of no length")
 	}
-	p := tidy(f.path)
+	p := tidy(path)
 	if n := len(p); p[n-1].B != p[0].A && p[n-1].B.Dist(p[0].A) <= Weld {
 		p[n-1] = p[n-1].movedEnds(p[n-1].A, p[0].A)
 	}
@@ -138,14 +140,14 @@ func (s section) even(tol float64) []section {
 	var out []section
 	from := 0
 	for i := 2; i+2 < n; i++ {
-		near := math.Max(jump[i-1], jump[i+1])
+		near := max(jump[i-1], jump[i+1])
 		if jump[i] < 4*near {
 			continue
 		}
 		// An arc of length l, as long as the change of curvature beside the jump
 		// allows, that straddled it would miss by jump·l²/16.
 		l := math.Cbrt(125 * tol * (s[i+1].s - s[i-1].s) / 2 / near)
-		if jump[i]*math.Min(l*l, 1e4) > 4*tol {
+		if jump[i]*min(l*l, 1e4) > 4*tol {
 			out = append(out, s[from:i+1])
 			from = i
 		}
@@ -170,36 +172,76 @@ func (s section) straight(i int) int {
 	return j
 }
 
-// fitter follows sections with biarcs.
+// fitter follows a section with biarcs.
 type fitter struct {
 	curves []Curve
 	tol    float64
-	path   Path
 	guess  int     // stations that the last biarc took
 	plain  bool    // nodes keep the direction of the curve
 	lean   float64 // share of the best angle at which a biarc arrives at its node
 	ratio  float64 // of its tangent lengths
-	leaned int     // arcs of the sections so far
 }
 
-// follow appends the biarcs along a section.
-func (f *fitter) follow(s section) {
+func newFitter(curves []Curve, tol float64) *fitter {
+	return &fitter{curves: curves, tol: tol, lean: 1, ratio: 1}
+}
+
+// followAll returns the biarcs along all sections, which know nothing of each
+// other: they are followed on all processors.
+func followAll(parts []section, curves []Curve, tol float64) Path {
+	fits := make([]Path, len(parts))
+	onAll(len(parts), func(i int) { fits[i] = newFitter(curves, tol).evenly(parts[i]) })
+	leans := make([]bool, len(parts))
+	leaned := 0 // arcs of the sections so far
+	for i, p := range fits {
+		leaned += len(p)
+		leans[i] = len(p) > 2 && leaned <= leaningMost
+	}
+	onAll(len(parts), func(i int) {
+		if leans[i] {
+			if q := newFitter(curves, tol).leaning(parts[i]); q != nil && len(q) < len(fits[i]) {
+				fits[i] = q
+			}
+		}
+		if fits[i] == nil && len(parts[i]) > 1 {
+			fits[i], _ = newFitter(curves, tol).greedy(parts[i], true)
+		}
+	})
+	var path Path
+	for _, p := range fits {
+		path = append(path, p...)
+	}
+	return path
+}
+
+// onAll calls f for 0 … n−1 on all processors.
+func onAll(n int, f func(i int)) {
+	var wg sync.WaitGroup
+	var next atomic.Int64
+	for range min(n, runtime.GOMAXPROCS(0)) - 1 {
+		wg.Go(func() {
+			for i := int(next.Add(1)) - 1; i < n; i = int(next.Add(1)) - 1 {
+				f(i)
+			}
+		})
+	}
+	for i := int(next.Add(1)) - 1; i < n; i = int(next.Add(1)) - 1 {
+		f(i)
+	}
+	wg.Wait()
+}
+
+// evenly returns the biarcs along a section with nodes spread or each as long as
+// it can be, whichever are fewer; nil if neither holds.
+func (f *fitter) evenly(s section) Path {
 	if len(s) < 2 {
-		return
+		return nil
 	}
 	p := f.balanced(s)
 	if q, ok := f.greedy(s, false); ok && (p == nil || len(q) < len(p)) {
 		p = q
 	}
-	if f.leaned += len(p); len(p) > 2 && f.leaned <= leaningMost {
-		if q := f.leaning(s); q != nil && len(q) < len(p) {
-			p = q
-		}
-	}
-	if p == nil {
-		p, _ = f.greedy(s, true)
-	}
-	f.path = append(f.path, p...)
+	return p
 }
 
 // greedy returns the biarcs along s, each as long as it can be. Plain ones keep
@@ -211,29 +253,31 @@ func (f *fitter) greedy(s section, plain bool) (Path, bool) {
 	at, k := s[0], 1 // the node reached, and the first station after it
 	for k < len(s) {
 		b, next, segs := f.longest(s, at, k)
-		if segs == nil { // not even to the next station
+		if segs.n == 0 { // not even to the next station
 			if !plain {
 				return nil, false
 			}
-			b, next, segs = s[k], k+1, f.halve(s, at, s[k], 0)
+			p = append(p, f.halve(s, at, s[k], 0)...)
+			at, k = s[k], k+1
+			continue
 		}
-		p = append(p, segs...)
+		p = append(p, segs.path()...)
 		at, k = b, next
 	}
 	return p, true
 }
 
 // longest returns the node that the longest biarc from a within tol reaches, the
-// first station after it, and the biarc, nil if none holds. Station k is the
+// first station after it, and the biarc, none if none holds. Station k is the
 // first after a.
-func (f *fitter) longest(s section, a station, k int) (station, int, []Seg) {
-	try := func(j int) ([]Seg, station, bool) {
+func (f *fitter) longest(s section, a station, k int) (station, int, pair) {
+	try := func(j int) (pair, station, bool) {
 		b := f.leave(s, a, s[j], j == len(s)-1)
 		q, ok := f.biarc(a, b, s[k:j])
 		return q, b, ok
 	}
 	good, bad := -1, len(s)
-	var best []Seg
+	var best pair
 	var node station
 	test := func(j int) bool {
 		q, b, ok := try(j)
@@ -258,7 +302,7 @@ func (f *fitter) longest(s section, a station, k int) (station, int, []Seg) {
 		test((good + bad) / 2)
 	}
 	if good < 0 {
-		return a, k, nil
+		return a, k, pair{}
 	}
 	f.guess = max(1, good-k+1)
 	if good == len(s)-1 {
@@ -312,7 +356,7 @@ func (f *fitter) leave(s section, a, b station, last bool) station {
 // k·h³/125 (from the cubic s³/6 − h²s/24 between them). The second difference of
 // the direction over h is k·h². The angle is taken lean times.
 func (s section) turned(b station, h, lean float64) station {
-	h = math.Min(h, math.Min(b.s-s[0].s, s[len(s)-1].s-b.s))
+	h = min(h, min(b.s-s[0].s, s[len(s)-1].s-b.s))
 	bias := (2*b.theta - s.theta(b.s+h) - s.theta(b.s-h)) / 12
 	b.dir = b.dir.Rotate(Angle(lean * bias))
 	return b
@@ -331,9 +375,17 @@ func (s section) theta(l float64) float64 {
 	return a.theta + (b.theta-a.theta)*(l-a.s)/(b.s-a.s)
 }
 
+// pair is a biarc: n of two segments, none where there is no biarc.
+type pair struct {
+	segs [2]Seg
+	n    int
+}
+
+func (p *pair) path() []Seg { return p.segs[:p.n] }
+
 // biarc returns the biarc from a to b and whether the curve, with the stations
 // between, lies within tol of it.
-func (f *fitter) biarc(a, b station, between []station) ([]Seg, bool) {
+func (f *fitter) biarc(a, b station, between []station) (pair, bool) {
 	q, e := f.measured(a, b, between, f.tol)
 	return q, e <= f.tol
 }
@@ -341,22 +393,23 @@ func (f *fitter) biarc(a, b station, between []station) ([]Seg, bool) {
 // measured returns the biarc from a to b and the largest distance between it and
 // the curve, measured at the stations and bounded between them by the slopes.
 // Above limit it is not measured to the end.
-func (f *fitter) measured(a, b station, between []station, limit float64) ([]Seg, float64) {
+func (f *fitter) measured(a, b station, between []station, limit float64) (pair, float64) {
 	p, q, one, ok := biarc(a.at, a.dir, b.at, b.dir, f.ratio)
 	if !ok {
-		return nil, math.Inf(1)
+		return pair{}, math.Inf(1)
 	}
-	segs := []Seg{p, q}
+	fit := pair{[2]Seg{p, q}, 2}
 	across := p.Tangent(1)
 	if one {
-		segs, across = segs[:1], Vec{}
+		fit.n, across = 1, Vec{}
 	}
 	e0, s0 := p.deviation(a.at, a.trueDir())
 	l0, most := a.s, 0.0
 	for i := 0; i <= len(between) && most <= limit; i++ {
-		c, dir := b, Vec{}
+		c, dir := &b, Vec{}
 		if i < len(between) {
-			c, dir = between[i], between[i].dir
+			c = &between[i]
+			dir = c.dir
 		} else {
 			dir = b.trueDir()
 		}
@@ -365,10 +418,10 @@ func (f *fitter) measured(a, b station, between []station, limit float64) ([]Seg
 			seg = &q
 		}
 		e, sl := seg.deviation(c.at, dir)
-		most = math.Max(most, math.Max(math.Abs(e), peak(e0, s0, e, sl, c.s-l0)))
+		most = max(most, max(math.Abs(e), peak(e0, s0, e, sl, c.s-l0)))
 		e0, s0, l0 = e, sl, c.s
 	}
-	return segs, most * 1.01 // for what a parabola leaves out between stations
+	return fit, most * 1.01 // for what a parabola leaves out between stations
 }
 
 // peak returns the largest magnitude of the parabola that starts at height e0 with
@@ -378,7 +431,7 @@ func peak(e0, s0, e1, s1, l float64) float64 {
 		return math.Abs(e0)
 	}
 	x := l * s0 / (s0 - s1)
-	return math.Max(math.Abs(e0), math.Max(math.Abs(e0+s0*x/2), math.Abs(e1-s1*(l-x)/2)))
+	return max(math.Abs(e0), max(math.Abs(e0+s0*x/2), math.Abs(e1-s1*(l-x)/2)))
 }
 
 // trueDir returns the direction of the curve at a node, whose own direction may

@@ -39,7 +39,7 @@ func (s section) correct(sum []float64, nodes []station, errs []float64, want fl
 	old := append([]float64{}, sum...)
 	i := 1
 	for j, e := range errs {
-		g := math.Min(1.5, math.Max(0.6, math.Pow(e/want, 0.25))) // a little less than the root: it settles
+		g := min(1.5, max(0.6, math.Pow(e/want, 0.25))) // a little less than the root: it settles
 		for ; i < len(s) && (s[i].s <= nodes[j+1].s || j == len(errs)-1); i++ {
 			sum[i] = sum[i-1] + (old[i]-old[i-1])*g
 		}
@@ -83,7 +83,7 @@ func (f *fitter) spread(s section, sum []float64, k int) []station {
 		if d := sum[i+1] - sum[i]; d > 0 {
 			r = (want - sum[i]) / d
 		}
-		nodes = append(nodes, f.between(s, i, math.Min(1, math.Max(0, r))))
+		nodes = append(nodes, f.between(s, i, min(1, max(0, r))))
 	}
 	nodes = append(nodes, s[len(s)-1])
 	for j := 1; j < k; j++ {
@@ -99,7 +99,7 @@ func (f *fitter) spread(s section, sum []float64, k int) []station {
 // holds anywhere, over a jump of curvature too.
 func (f *fitter) fill(s section, nodes []station) (p Path, errs []float64, halved bool) {
 	plain := append([]station{}, nodes...)
-	fits := make([][]Seg, len(nodes))
+	fits := make([]pair, len(nodes))
 	for j := 1; j < len(nodes); j++ {
 		a, b := nodes[j-1], nodes[j]
 		q, e := f.evenest(a, b, s.inside(a.s, b.s))
@@ -107,14 +107,14 @@ func (f *fitter) fill(s section, nodes []station) (p Path, errs []float64, halve
 		fits[j] = q
 		if !(e <= f.tol) {
 			halved = true
-			fits[j] = nil
+			fits[j] = pair{}
 			plain[j-1].dir, plain[j].dir = s.direction(plain[j-1]), s.direction(plain[j])
 		}
 	}
 	for j := 1; j < len(nodes); j++ {
 		a, b := plain[j-1], plain[j]
-		if fits[j] != nil && a.dir == nodes[j-1].dir && b.dir == nodes[j].dir {
-			p = append(p, fits[j]...)
+		if fits[j].n > 0 && a.dir == nodes[j-1].dir && b.dir == nodes[j].dir {
+			p = append(p, fits[j].path()...)
 			continue
 		}
 		p = append(p, f.halve(s, a, b, 0)...)
@@ -123,7 +123,7 @@ func (f *fitter) fill(s section, nodes []station) (p Path, errs []float64, halve
 }
 
 // evenest returns the biarc from a to b of the ratio with the least error.
-func (f *fitter) evenest(a, b station, between []station) (best []Seg, least float64) {
+func (f *fitter) evenest(a, b station, between []station) (best pair, least float64) {
 	defer func() { f.ratio = 1 }()
 	least = math.Inf(1)
 	for _, f.ratio = range ratios {
@@ -146,7 +146,7 @@ func (s section) direction(a station) Vec {
 // hold. Where even a piece between two stations does not, a line remains.
 func (f *fitter) halve(s section, a, b station, depth int) Path {
 	if q, ok := f.biarc(a, b, s.inside(a.s, b.s)); ok {
-		return q
+		return Path(q.path())
 	}
 	if b.s-a.s < stationGap || depth > 30 {
 		return Path{Line(a.at, b.at)}

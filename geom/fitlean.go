@@ -19,7 +19,7 @@ const leaningMost = 400
 type reached struct {
 	at   station
 	next int // the first station after it
-	segs []Seg
+	segs pair
 	from *reached
 }
 
@@ -39,7 +39,7 @@ func (f *fitter) leaning(s section) Path {
 			for _, r := range front {
 				for _, f.ratio = range ratios {
 					b, next, segs := f.longest(s, r.at, r.next)
-					if segs != nil && (far == nil || b.s > far.at.s) {
+					if segs.n > 0 && (far == nil || b.s > far.at.s) {
 						far = &reached{b, next, segs, r}
 					}
 				}
@@ -62,5 +62,5 @@ func (r *reached) path() Path {
 	if r.from == nil {
 		return nil
 	}
-	return append(r.from.path(), r.segs...)
+	return append(r.from.path(), r.segs.path()...)
 }

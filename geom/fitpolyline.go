@@ -375,7 +375,7 @@ func (t *trace) biarc(a, b traceNode) ([]Seg, bool) {
 	tight := math.Inf(1) // the smaller radius
 	for _, s := range [2]Seg{p, q} {
 		if s.Turn != 0 {
-			tight = math.Min(tight, s.Radius)
+			tight = min(tight, s.Radius)
 		}
 	}
 	const coarse = 61 // most biarcs that fail are found out by few points

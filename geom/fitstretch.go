@@ -112,7 +112,7 @@ func (t *trace) ray(i, to int) int {
 			axis = v
 		}
 		a, h := turn(axis, v), math.Asin(w/l)
-		lo, hi = math.Max(lo, a-h), math.Min(hi, a+h)
+		lo, hi = max(lo, a-h), min(hi, a+h)
 		if lo > hi {
 			return j - 1
 		}
@@ -129,7 +129,7 @@ func (t *trace) line(i, j, low, high, from int, keep bool) (stretch, bool) {
 	off := func(k int) float64 { return u.Cross(t.ps[k].Sub(o)) }
 	// The mean over a few points follows the curve through the noise.
 	w := min(16, (j-i)/linePoints)
-	limit := math.Max(t.tol/8, 4*sigma/math.Sqrt(float64(w)))
+	limit := max(t.tol/8, 4*sigma/math.Sqrt(float64(w)))
 	mean := func(k, step int) float64 {
 		sum := 0.0
 		for n := 0; n < w; n++ {

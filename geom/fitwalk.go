@@ -82,7 +82,7 @@ func (w *walker) station(i int, t, side float64) (station, error) {
 	c := w.curves[i]
 	p, v := c.At(t), c.Deriv(side)
 	if !(v.Len() > 1e-9) {
-		v = c.At(math.Min(1, t+1e-6)).Sub(c.At(math.Max(0, t-1e-6)))
+		v = c.At(min(1, t+1e-6)).Sub(c.At(max(0, t-1e-6)))
 	}
 	v = v.Unit()
 	if !p.IsFinite() || !isFinite(v.X) || !isFinite(v.Y) {

@@ -1,7 +1,5 @@
 package geom
 
-import "math"
-
 // flattenError is how far the chords of the last resort keep from their arcs, in
 // mm: a tenth of Budget.
 const flattenError = Budget / 10
@@ -13,7 +11,7 @@ func (a *arrangement) addChords(s Seg) {
 	}
 	a.arcs[a.given] = s
 	// Under a ten-millionth of the radius there would be no end of chords.
-	ps := Path{s}.Flatten(math.Max(flattenError, 1e-7*s.Radius))
+	ps := Path{s}.Flatten(max(flattenError, 1e-7*s.Radius))
 	for i := 1; i < len(ps); i++ {
 		a.push(Line(ps[i-1], ps[i]))
 	}

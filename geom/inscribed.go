@@ -26,7 +26,7 @@ func InscribedCircle(r Region) Disc {
 	}
 	f := t.boxes[1]
 	s := inscriber{t: t}
-	h := math.Max(math.Min(f.x1-f.x0, f.y1-f.y0)/2, math.Max(f.x1-f.x0, f.y1-f.y0)/64)
+	h := max(min(f.x1-f.x0, f.y1-f.y0)/2, max(f.x1-f.x0, f.y1-f.y0)/64)
 	if !(h > 0) {
 		return Disc{}
 	}
@@ -97,7 +97,7 @@ func (s *inscriber) seed(r Region) {
 					break
 				}
 				// The disc through q that touches at m.
-				radius = math.Min(radius*0.999, v.Dot(v)/(2*v.Dot(in)))
+				radius = min(radius*0.999, v.Dot(v)/(2*v.Dot(in)))
 			}
 			c := m.Add(in.Mul(radius))
 			if _, d := s.t.Closest(c); d > s.best.Radius && s.t.Contains(c) {
@@ -129,7 +129,7 @@ func (s *inscriber) add(c Point, h, tol float64) {
 			s.climb(c, d, reach)
 		}
 		s.walls = s.t.wallsNear(c, d+2*reach, reach, s.walls[:0])
-		top = math.Min(top, boundOf(s.walls, reach))
+		top = min(top, boundOf(s.walls, reach))
 		if top <= s.best.Radius+tol {
 			return
 		}
@@ -254,7 +254,7 @@ func (s *Seg) bends(c, q Point, reach float64) (bool, *Point) {
 func boundOf(ws []wall, reach float64) float64 {
 	best := math.Inf(1)
 	for _, w := range ws {
-		best = math.Min(best, w.top(reach)+reach)
+		best = min(best, w.top(reach)+reach)
 	}
 	n := min(len(ws), 10)
 	for i := range n {
@@ -262,11 +262,11 @@ func boundOf(ws []wall, reach float64) float64 {
 			a, b := ws[i], ws[j]
 			if a.hub != nil && b.hub != nil && a.g.Dot(b.g) < 0 && a.hub.Dist(*b.hub) < Coincident/4 {
 				// Between two arcs about one centre the distances have a fixed sum.
-				best = math.Min(best, (a.d+b.d+Coincident/4)/2)
+				best = min(best, (a.d+b.d+Coincident/4)/2)
 			}
 			// The mixture of two with the shortest gradient is half and half.
 			g := a.g.Add(b.g).Len() / 2
-			best = math.Min(best, (a.top(reach)+b.top(reach))/2+reach*g)
+			best = min(best, (a.top(reach)+b.top(reach))/2+reach*g)
 			for k := range j {
 				c := ws[k]
 				// Barycentric: λ with Σλ·g = 0, if the three hold the origin.
@@ -275,7 +275,7 @@ func boundOf(ws []wall, reach float64) float64 {
 					x, y, z = -x, -y, -z
 				}
 				if sum := x + y + z; x > 0 && y > 0 && z > 0 {
-					best = math.Min(best, (x*a.top(reach)+y*b.top(reach)+z*c.top(reach))/sum)
+					best = min(best, (x*a.top(reach)+y*b.top(reach)+z*c.top(reach))/sum)
 				}
 			}
 		}
@@ -304,7 +304,7 @@ func ascent(ws []wall, reach float64) Vec {
 	least := func(v Vec) float64 {
 		m := math.Inf(1)
 		for _, w := range ws[:n] {
-			m = math.Min(m, w.d+w.g.Dot(v))
+			m = min(m, w.d+w.g.Dot(v))
 		}
 		return m
 	}

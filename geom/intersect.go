@@ -20,7 +20,7 @@ func meet(a, b Seg, tol float64, out []Point) []Point {
 	var raw [2]Point
 	n := carriers(a, b, tol, &raw)
 	for _, p := range raw[:n] {
-		if math.Max(a.Radius, b.Radius) > flat {
+		if max(a.Radius, b.Radius) > flat {
 			p = polish(polish(p, &a, &b), &a, &b)
 		}
 		if a.Closest(p).Dist(p) <= tol && b.Closest(p).Dist(p) <= tol {

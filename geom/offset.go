@@ -289,7 +289,7 @@ func (w *rawCurve) settle(p Path, d float64, j Join) {
 		}
 		switch tl, tr := t.share(), u.share(); {
 		case (tl+tr)*math.Abs(d) > m.length:
-			level := math.Copysign(math.Min(m.length/(tl+tr), math.Abs(d)), d)
+			level := math.Copysign(min(m.length/(tl+tr), math.Abs(d)), d)
 			m.collapsed = true
 			m.apex = p[i].A.Add(m.to.Mul(tl * math.Abs(level))).Add(Vec{m.to.Y * level, -m.to.X * level})
 		default:
@@ -306,7 +306,7 @@ func (w *rawCurve) settle(p Path, d float64, j Join) {
 // mitre makes c a mitred corner if its point, d/cos(turn/2) from the vertex v,
 // lies within the limit.
 func (c *corner) mitre(m, q *image, v Point, d float64, j Join) {
-	cos := math.Sqrt(math.Max(0, (1+m.to.Dot(q.from))/2))
+	cos := math.Sqrt(max(0, (1+m.to.Dot(q.from))/2))
 	if cos == 0 || 1/cos > j.MitreLimit {
 		return
 	}

@@ -20,7 +20,7 @@ type tangle struct {
 // tooMuch reports whether a curve of n segments at the distance d has so many
 // crossings that they cost more than the steps.
 func (t tangle) tooMuch(d float64, n int) bool {
-	share := math.Min(1, 2*math.Abs(d)/t.length)
+	share := min(1, 2*math.Abs(d)/t.length)
 	return share*float64(t.spurs)*float64(t.spurs) > float64(crossingsOfSeg*n+2000)
 }
 

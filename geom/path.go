@@ -97,7 +97,7 @@ func (p Path) Flatten(maxErr float64) []Point {
 		}
 		step := math.Pi / 2
 		if maxErr < s.Radius {
-			step = math.Min(step, 2*math.Acos(1-maxErr/s.Radius))
+			step = min(step, 2*math.Acos(1-maxErr/s.Radius))
 		}
 		n := int(math.Ceil(math.Abs(float64(s.Sweep()))/step - 1e-12))
 		for i := 1; i < n; i++ {
@@ -127,7 +127,7 @@ func (p Path) Check() error {
 		if s.Turn == 0 {
 			continue
 		}
-		e := math.Max(math.Abs(s.Center.Dist(s.A)-s.Radius), math.Abs(s.Center.Dist(s.B)-s.Radius))
+		e := max(math.Abs(s.Center.Dist(s.A)-s.Radius), math.Abs(s.Center.Dist(s.B)-s.Radius))
 		if !(s.Radius > 0) || e > Coincident {
 			return fmt.Errorf("vertex %d: arc of radius %.9g ends %.3g mm off its circle", i, s.Radius, e)
 		}

@@ -32,7 +32,7 @@ func (c *Calc) roll(r Region, side, guide, cut float64) Region {
 	if c.err != nil {
 		return nil
 	}
-	guide, cut = math.Max(0, guide), math.Max(0, cut)
+	guide, cut = max(0, guide), max(0, cut)
 	centres := c.Offset(r, side*guide, Round)
 	if slack := RollSlack; guide > slack && cut > slack {
 		wider := c.Offset(r, side*(guide-slack), Round)

@@ -1,7 +1,5 @@
 package geom
 
-import "math"
-
 // Polygon returns the closed path through the points in order.
 func Polygon(ps ...Point) Path {
 	p := make(Path, len(ps))
@@ -30,7 +28,7 @@ func Rect(c Point, w, h float64) Path {
 // corners of radius r, taken down to half the shorter side.
 func RoundedRect(c Point, w, h, r float64) Path {
 	x, y := w/2, h/2
-	r = math.Min(r, math.Min(x, y))
+	r = min(r, min(x, y))
 	if r <= 0 {
 		return Rect(c, w, h)
 	}

@@ -58,7 +58,7 @@ func (a *arrangement) spokesAt(node int32, share float64) []spoke {
 	}
 	for _, sp := range s {
 		e := end(sp)
-		near = math.Min(near, e.A.Dist(e.B))
+		near = min(near, e.A.Dist(e.B))
 	}
 	o := a.nodes.at[node]
 	for i := range s {

@@ -115,7 +115,7 @@ func (a *arrangement) choose(came *half, at int32) int32 {
 func (a *arrangement) leaves(came, h *half) float64 {
 	s, t := a.endOf(came, false), a.endOf(h, true)
 	o := t.A
-	d := 0.5 * math.Min(s.A.Dist(s.B), t.A.Dist(t.B))
+	d := 0.5 * min(s.A.Dist(s.B), t.A.Dist(t.B))
 	back := s.Reversed().away(d).Sub(o)
 	v := t.away(d).Sub(o)
 	w := math.Atan2(back.Cross(v), back.Dot(v))
@@ -265,7 +265,7 @@ func (a *arrangement) folds(g, h *half) bool {
 	if u.Dot(v) <= 0 {
 		return false
 	}
-	d := math.Min(u.Len(), v.Len())
+	d := min(u.Len(), v.Len())
 	return s.away(d).Dist(t.away(d)) <= 2*a.tol
 }
 

@@ -17,7 +17,7 @@ type bounds struct{ x0, y0, x1, y1 float64 }
 var noBounds = bounds{math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)}
 
 func (a bounds) union(b bounds) bounds {
-	return bounds{math.Min(a.x0, b.x0), math.Min(a.y0, b.y0), math.Max(a.x1, b.x1), math.Max(a.y1, b.y1)}
+	return bounds{min(a.x0, b.x0), min(a.y0, b.y0), max(a.x1, b.x1), max(a.y1, b.y1)}
 }
 
 func (a bounds) meets(b bounds) bool {
@@ -28,8 +28,8 @@ func (a bounds) grow(d float64) bounds { return bounds{a.x0 - d, a.y0 - d, a.x1 
 
 // gap returns the distance between two boxes.
 func (a bounds) gap(b bounds) float64 {
-	dx := math.Max(0, math.Max(a.x0-b.x1, b.x0-a.x1))
-	dy := math.Max(0, math.Max(a.y0-b.y1, b.y0-a.y1))
+	dx := max(0, max(a.x0-b.x1, b.x0-a.x1))
+	dy := max(0, max(a.y0-b.y1, b.y0-a.y1))
 	return math.Sqrt(dx*dx + dy*dy)
 }
 

@@ -99,7 +99,7 @@ func (s *Seg) onto(t float64) Point {
 	foot := s.B.Sub(s.A)
 	n := foot.Left().Mul(-float64(s.Turn) / foot.Len())
 	up := s.Center.Sub(m).Dot(n)
-	return p.Add(n.Mul(up + math.Sqrt(math.Max(0, h2))))
+	return p.Add(n.Mul(up + math.Sqrt(max(0, h2))))
 }
 
 // ray gathers what a horizontal ray meets.
@@ -120,7 +120,7 @@ func (r *ray) cast(n int, own int32) {
 	if r.swap {
 		lo, hi, far = b.x0, b.x1, b.y1
 	}
-	if !(lo <= r.p.Y && r.p.Y <= hi) || far < r.p.X-math.Min(r.clear, 2e-3) {
+	if !(lo <= r.p.Y && r.p.Y <= hi) || far < r.p.X-min(r.clear, 2e-3) {
 		return
 	}
 	if n < t.leaves {
@@ -215,7 +215,7 @@ func (r *ray) half(s *Seg, side, from, to float64, turns winding) {
 		x = s.A.X + (y-s.A.Y)/(s.B.Y-s.A.Y)*(s.B.X-s.A.X)
 	} else {
 		dy := y - s.Center.Y
-		x = s.Center.X + side*math.Sqrt(math.Max(0, (s.Radius-dy)*(s.Radius+dy)))
+		x = s.Center.X + side*math.Sqrt(max(0, (s.Radius-dy)*(s.Radius+dy)))
 	}
 	d := x - r.p.X
 	if d > 0 {

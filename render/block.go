@@ -81,7 +81,7 @@ func (b *block) columns(entries []entry, n int) (height float64) {
 		}
 		b.entry(e, b.x+float64(col)*cw, b.y-blockPad-y)
 		y += e.height()
-		height = math.Max(height, y)
+		height = max(height, y)
 	}
 	return height
 }
@@ -137,9 +137,9 @@ func (o *office) fields(b *block, fs []Field) {
 	names := make([]string, len(fs))
 	for i, f := range fs {
 		names[i] = o.written(f.Name)
-		indent = math.Max(indent, TextWidth(names[i], nameText, false))
+		indent = max(indent, TextWidth(names[i], nameText, false))
 	}
-	indent = math.Min(indent+3, b.w/float64(n)/2)
+	indent = min(indent+3, b.w/float64(n)/2)
 	var es []entry
 	for i, f := range fs {
 		lines := wrap(o.written(f.Value), b.w/float64(n)-indent-2*blockPad, fieldText, false)
@@ -242,8 +242,8 @@ func (o *office) sheet(d *Drawing, s Sheet) {
 		top = o.banner(&frame, left, right, top, s.Warning)
 	}
 	bottom := inner.Min.Y - strip
-	across := math.Min(longRuler, rulerLength(right-left-strip))
-	up := math.Min(longRuler, rulerLength(inner.Max.Y-inner.Min.Y))
+	across := min(longRuler, rulerLength(right-left-strip))
+	up := min(longRuler, rulerLength(inner.Max.Y-inner.Min.Y))
 	corner := geom.Pt(left+1+rulerSide, bottom+1+rulerSide)
 	rulers := Group{ID: o.unique("rulers"), Title: "rulers to check the scale", Groups: []Group{
 		ruler(o.unique("ruler-across"), corner.Add(geom.Vec{X: rulerSide + 1.5}), geom.Vec{X: 1}, across),

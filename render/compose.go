@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"fmt"
 	"image/png"
-	"math"
 	"strings"
 
 	"routwright/geom"
@@ -88,7 +87,7 @@ func (c *composer) room(h float64) bool {
 
 func (c *composer) gap(h float64) {
 	if c.y < c.top() {
-		c.y = math.Max(c.y-h, composeFoot)
+		c.y = max(c.y-h, composeFoot)
 	}
 }
 
@@ -213,9 +212,9 @@ func (c *composer) box(x, y float64) {
 func (c *composer) facts(fs Facts) {
 	name := 0.0
 	for _, f := range fs {
-		name = math.Max(name, TextWidth(f.Name, bodySize, true))
+		name = max(name, TextWidth(f.Name, bodySize, true))
 	}
-	name = math.Min(name+4, 0.34*c.width())
+	name = min(name+4, 0.34*c.width())
 	for _, f := range fs {
 		names, values := wrapTo(f.Name, bodySize, true, name-2), wrapTo(f.Value, bodySize, false, c.width()-name)
 		n := max(len(names), len(values))
@@ -260,13 +259,13 @@ func (c *composer) place(f Figure) (p placed, ok bool) {
 	if !(p.w > 0 && p.h > 0) {
 		return p, false
 	}
-	p.k = math.Min(1, c.width()/p.w)
+	p.k = min(1, c.width()/p.w)
 	if f.WidthMM > 0 {
-		p.k = math.Min(p.k, f.WidthMM/p.w)
+		p.k = min(p.k, f.WidthMM/p.w)
 	}
 	p.caption = wrapTo(f.Caption, bodySize, false, c.width())
 	p.under = float64(len(p.caption))*bodySize*lineHeight + 1
-	p.k = math.Min(p.k, (c.top()-composeFoot-p.under)/p.h)
+	p.k = min(p.k, (c.top()-composeFoot-p.under)/p.h)
 	return p, true
 }
 

@@ -1,7 +1,5 @@
 package render
 
-import "math"
-
 // What stays together on a page: a heading with the start of what it heads, a
 // caption with its table's head and first row, a picture with its caption, the
 // first lines of a list.
@@ -20,7 +18,7 @@ func (c *composer) start(s Section, depth int) float64 {
 	case len(s.Sections) > 0 && !s.Sections[0].NewPage:
 		h += 2.2*headSizes[min(depth+1, len(headSizes))-1] + c.start(s.Sections[0], depth+1)
 	}
-	return math.Min(h, c.top()-composeFoot) // what fits no page starts at the top of one
+	return min(h, c.top()-composeFoot) // what fits no page starts at the top of one
 }
 
 // least is the height in mm of the part of a block that is never broken from its

@@ -1,8 +1,6 @@
 package render
 
 import (
-	"math"
-
 	"routwright/geom"
 )
 
@@ -47,7 +45,7 @@ func columns(t Table, width float64) []column {
 	}
 	w := make([]float64, n)
 	cell := func(s string, i int, bold bool) {
-		w[i] = math.Max(w[i], TextWidth(s, bodySize, bold)+2*cellPad+0.2)
+		w[i] = max(w[i], TextWidth(s, bodySize, bold)+2*cellPad+0.2)
 	}
 	for i, s := range t.Head {
 		cell(s, i, true)
@@ -63,7 +61,7 @@ func columns(t Table, width float64) []column {
 	}
 	if cap := level(w, width-x); cap > 0 {
 		for i := range w {
-			w[i] = math.Min(w[i], cap)
+			w[i] = min(w[i], cap)
 		}
 	}
 	cols := make([]column, n)
@@ -89,7 +87,7 @@ func level(w []float64, room float64) float64 {
 		mid := (lo + hi) / 2
 		sum = 0
 		for _, v := range w {
-			sum += math.Min(v, mid)
+			sum += min(v, mid)
 		}
 		if sum > room {
 			hi = mid

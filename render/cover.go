@@ -2,7 +2,6 @@ package render
 
 import (
 	"fmt"
-	"math"
 
 	"routwright/geom"
 )
@@ -190,14 +189,14 @@ func (p *plan) assembly(b *flow, beside float64) {
 	var room geom.Box
 	k := 0.0
 	try := func(x, top float64) {
-		r := geom.BoxOf(geom.Pt(math.Min(x, right), low), geom.Pt(right, math.Max(low, top)))
-		if s := math.Min(0.5, math.Min(r.W()/d.W(), r.H()/d.H())); s > k {
+		r := geom.BoxOf(geom.Pt(min(x, right), low), geom.Pt(right, max(low, top)))
+		if s := min(0.5, min(r.W()/d.W(), r.H()/d.H())); s > k {
 			room, k = r, s
 		}
 	}
-	cell := func() float64 { return k * math.Min(d.W()/float64(len(p.xs)), d.H()/float64(len(p.ys))) }
+	cell := func() float64 { return k * min(d.W()/float64(len(p.xs)), d.H()/float64(len(p.ys))) }
 	try(b.x, b.y-4)
-	try(beside, math.Min(b.y+recordRow*3+3, win.Max.Y))
+	try(beside, min(b.y+recordRow*3+3, win.Max.Y))
 	const least = 9.0 // mm of a cell: its name and some of the drawing
 	if cell() < least {
 		b.room(win.H())
@@ -236,9 +235,9 @@ func (p *plan) assembly(b *flow, beside float64) {
 // mapName sets a page's name in its cell of the map, where it lies on no line if
 // there is such a place.
 func mapName(s string, c geom.Box, lines *ink) (t Text, ok bool) {
-	size := math.Max(MinText, math.Min(4, math.Min(c.W(), c.H())/4))
+	size := max(MinText, min(4, min(c.W(), c.H())/4))
 	w := TextWidth(s, size, true)
-	x, y := math.Max(0, c.W()/2-w/2-1.5), math.Max(0, c.H()/2-size/2-1.5)
+	x, y := max(0, c.W()/2-w/2-1.5), max(0, c.H()/2-size/2-1.5)
 	t = Text{S: s, Size: size, Anchor: Middle, Bold: true}
 	for _, f := range [...]geom.Vec{{}, {X: -1, Y: 1}, {X: 1, Y: 1}, {X: -1, Y: -1}, {X: 1, Y: -1}, {X: -1}, {X: 1}, {Y: 1}, {Y: -1}, {X: 0.5}, {X: -0.5}} {
 		t.At = c.Center().Add(geom.Vec{X: f.X * x, Y: f.Y*y - size/2})

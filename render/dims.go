@@ -121,11 +121,11 @@ func (o *office) linearDims(d Dim, worth func(cost float64) bool, consider func(
 	for row := 0; row < dimRows; row++ {
 		off := float64(row) * dimStep
 		if !whole {
-			offer(math.Max(0, rel)+dimFirst+off, dimFirst+off)
-			offer(math.Min(0, rel)-dimFirst-off, dimFirst+off+0.5)
+			offer(max(0, rel)+dimFirst+off, dimFirst+off)
+			offer(min(0, rel)-dimFirst-off, dimFirst+off+0.5)
 		}
-		offer(hi+dimFirst+off, dimFirst+off+(hi-math.Max(0, rel))/3)
-		offer(lo-dimFirst-off, dimFirst+off+(math.Min(0, rel)-lo)/3+0.5)
+		offer(hi+dimFirst+off, dimFirst+off+(hi-max(0, rel))/3)
+		offer(lo-dimFirst-off, dimFirst+off+(min(0, rel)-lo)/3+0.5)
 	}
 }
 
@@ -141,7 +141,7 @@ func across(b geom.Box, p geom.Point, n geom.Vec) (lo, hi float64) {
 		if i == 0 {
 			lo, hi = v, v
 		}
-		lo, hi = math.Min(lo, v), math.Max(hi, v)
+		lo, hi = min(lo, v), max(hi, v)
 	}
 	return lo, hi
 }

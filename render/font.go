@@ -20,18 +20,31 @@ const MinText = 2.2
 // wide it is and how far it reaches below and above the base line, in em.
 type typeface struct {
 	glyphs map[rune]glyph
-	cap    float64 // height of H, em
-	box    glyph   // of the missing-glyph box
+	common [common]glyph // the same of the first runes; those it lacks have no advance
+	cap    float64       // height of H, em
+	box    glyph         // of the missing-glyph box
+}
+
+// common is how many runes are looked up without a map: those of Latin scripts.
+const common = 0x250
+
+// glyph returns the measures of a rune, and whether the font has it.
+func (t *typeface) glyph(r rune) (glyph, bool) {
+	if r >= 0 && r < common && t.common[r].advance > 0 {
+		return t.common[r], true
+	}
+	g, ok := t.glyphs[r]
+	return g, ok
 }
 
 type glyph struct{ advance, low, high float64 }
 
 var (
-	regular = sync.OnceValue(func() typeface { return loadTypeface(goregular.TTF) })
-	bold    = sync.OnceValue(func() typeface { return loadTypeface(gobold.TTF) })
+	regular = sync.OnceValue(func() *typeface { return loadTypeface(goregular.TTF) })
+	bold    = sync.OnceValue(func() *typeface { return loadTypeface(gobold.TTF) })
 )
 
-func face(isBold bool) typeface {
+func face(isBold bool) *typeface {
 	if isBold {
 		return bold()
 	}
@@ -45,8 +58,8 @@ const lastRune = 0xfb10
 // loadTypeface reads the measures of an embedded font. The fonts are part of the
 // program, so a font that does not parse is a fault of the build: the face is
 // then empty and every text is shown by its code points.
-func loadTypeface(ttf []byte) typeface {
-	t := typeface{glyphs: map[rune]glyph{}, cap: 0.7}
+func loadTypeface(ttf []byte) *typeface {
+	t := &typeface{glyphs: map[rune]glyph{}, cap: 0.7}
 	f, err := sfnt.Parse(ttf)
 	if err != nil {
 		return t
@@ -67,6 +80,9 @@ func loadTypeface(ttf []byte) typeface {
 		}
 		if g, ok := read(x); ok {
 			t.glyphs[r] = g
+			if r < common {
+				t.common[r] = g
+			}
 		}
 	}
 	if m, err := f.Metrics(&buf, ppem, font.HintingNone); err == nil && m.CapHeight > 0 {
@@ -85,7 +101,7 @@ func TextWidth(s string, size float64, isBold bool) float64 {
 	t := face(isBold)
 	var w float64
 	for _, r := range s {
-		g, ok := t.glyphs[r]
+		g, ok := t.glyph(r)
 		if !ok {
 			g = t.box
 		}
@@ -101,7 +117,7 @@ func Written(s string) (string, []rune) {
 	t := regular()
 	plain := true
 	for _, r := range s {
-		if _, ok := t.glyphs[r]; !ok || r == unicode.ReplacementChar {
+		if _, ok := t.glyph(r); !ok || r == unicode.ReplacementChar {
 			plain = false
 			break
 		}
@@ -112,7 +128,7 @@ func Written(s string) (string, []rune) {
 	var b strings.Builder
 	var lacking []rune
 	for _, r := range s {
-		switch _, ok := t.glyphs[r]; {
+		switch _, ok := t.glyph(r); {
 		case unicode.IsControl(r) || unicode.IsSpace(r):
 			b.WriteByte(' ')
 		case !ok || r == unicode.ReplacementChar:

@@ -46,10 +46,10 @@ func (p *plan) blankPage(id, name, title string) Page {
 func (p *plan) place(win geom.Box) geom.Point {
 	at := p.s.win.Min
 	if len(p.xs) == 1 {
-		at.X += math.Max(0, (p.s.win.W()-win.W())/2)
+		at.X += max(0, (p.s.win.W()-win.W())/2)
 	}
 	if len(p.ys) == 1 {
-		at.Y += math.Max(0, (p.s.win.H()-win.H())/2)
+		at.Y += max(0, (p.s.win.H()-win.H())/2)
 	}
 	return at
 }
@@ -97,7 +97,7 @@ func fitWords(room float64, sentences ...string) string {
 		}
 	}
 	last := sentences[len(sentences)-1]
-	if lines := wrap(last, math.Max(room, 10), MinText, false); len(lines) > 0 {
+	if lines := wrap(last, max(room, 10), MinText, false); len(lines) > 0 {
 		return lines[0]
 	}
 	return ""
@@ -119,8 +119,8 @@ func (p *plan) corner(c cellAt, name string) Group {
 func (p *plan) gridMap(room geom.Box, mark *cellAt) []Shape {
 	cols, rows := float64(len(p.xs)), float64(len(p.ys))
 	ratio := p.s.win.H() / p.s.win.W()
-	w := math.Min(room.W()/cols, room.H()/rows/ratio)
-	w = math.Min(w, 6)
+	w := min(room.W()/cols, room.H()/rows/ratio)
+	w = min(w, 6)
 	h := w * ratio
 	var out []Shape
 	for _, c := range p.cells() {
@@ -129,7 +129,7 @@ func (p *plan) gridMap(room geom.Box, mark *cellAt) []Shape {
 		s := Shape{Title: "page " + p.name(c), Kind: Frame, Path: boxPath(b)}
 		out = append(out, s)
 		if mark != nil && c == *mark {
-			s.Path, s.Fill = boxPath(b.Grow(-math.Min(0.4, math.Min(w, h)/5))), true
+			s.Path, s.Fill = boxPath(b.Grow(-min(0.4, min(w, h)/5))), true
 			s.Title = "this page"
 			out = append(out, s)
 		}
@@ -280,7 +280,7 @@ func (s seam) words(w string, at geom.Point, along float64, ruler bool) Text {
 // drawing. They depend on the seam alone, so that both pages have the same.
 func (p *plan) crosses(s seam) []geom.Point {
 	l, u := s.a.Dist(s.b), s.along()
-	inset := math.Min(p.s.overlap+crossArm+2, l/4)
+	inset := min(p.s.overlap+crossArm+2, l/4)
 	find := func(from, dir float64, last bool) geom.Point {
 		for step := 0.0; step < l/2-inset-crossArm; step += 3 {
 			x := s.a.Add(u.Mul(math.Round(from + dir*step)))

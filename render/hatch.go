@@ -130,7 +130,7 @@ func offWords(o geom.Point, u geom.Vec, iv [2]float64, words []word) [][2]float6
 		if len(ts) != 2 {
 			continue
 		}
-		free = cutOut(free, math.Min(ts[0], ts[1]), math.Max(ts[0], ts[1]))
+		free = cutOut(free, min(ts[0], ts[1]), max(ts[0], ts[1]))
 	}
 	return free
 }

@@ -151,7 +151,7 @@ func labelShapes(s string) [][]string {
 
 func blockSize(lines []string) (w, h float64) {
 	for _, l := range lines {
-		w = math.Max(w, TextWidth(l, labelText, false))
+		w = max(w, TextWidth(l, labelText, false))
 	}
 	return w, float64(len(lines)-1)*labelPitch + labelText
 }
@@ -269,7 +269,7 @@ func anneal(spots [][]spot, pick, movable []int, cost func(i, s int) float64) {
 	for _, i := range movable {
 		low := math.Inf(1)
 		for _, s := range spots[i] {
-			low = math.Min(low, s.cost)
+			low = min(low, s.cost)
 		}
 		ideal = ideal && cost(i, pick[i]) <= low
 	}
@@ -307,7 +307,7 @@ func (o *office) drawLabel(l Label, s spot) {
 		end := dot(l.At)
 		if l.clear > 0 {
 			u := s.leader.B.Sub(s.leader.A).Unit()
-			end = arrow(s.leader.A, s.leader.A.Add(u.Mul(math.Min(arrowLen, s.leader.Length()))))
+			end = arrow(s.leader.A, s.leader.A.Add(u.Mul(min(arrowLen, s.leader.Length()))))
 		}
 		o.labels.Shapes = append(o.labels.Shapes, end)
 	}

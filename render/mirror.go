@@ -141,7 +141,7 @@ func (s Sheet) check() error {
 			bad("cut face %d (%s): its hatching has no direction", i, f.Title)
 		}
 	}
-	if b := s.extent(); len(errs) == 0 && math.Max(b.W(), b.H()) > largestSheet {
+	if b := s.extent(); len(errs) == 0 && max(b.W(), b.H()) > largestSheet {
 		bad("it would be %.6g × %.6g mm; a sheet may be up to %d mm on a side", b.W(), b.H(), largestSheet)
 	}
 	return errors.Join(errs...)

@@ -2,7 +2,6 @@ package render
 
 import (
 	"fmt"
-	"math"
 
 	"routwright/geom"
 )
@@ -55,7 +54,7 @@ func (p *plan) window(c cellAt) geom.Box {
 
 func (p *plan) stretch(starts []float64, i int, end float64) (from, to float64) {
 	if i+1 < len(starts) {
-		end = math.Min(end, starts[i+1]+p.s.overlap)
+		end = min(end, starts[i+1]+p.s.overlap)
 	}
 	return starts[i], end
 }

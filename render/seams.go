@@ -66,7 +66,7 @@ func (p *profile) shape(s Shape, lo, hi, other float64) {
 	switch cuts := s.Kind == Cut || s.Kind == Edge || s.Kind == Mark || s.Kind == Hidden; {
 	case cuts && hi-lo < 1 && other > 5:
 		p.add(lo-seamAir, hi+seamAir, alongLine)
-	case cuts && s.Path.Closed() && math.Max(hi-lo, other) < smallPart:
+	case cuts && s.Path.Closed() && max(hi-lo, other) < smallPart:
 		p.add(lo-seamAir, hi+seamAir, acrossHole)
 	default:
 		p.add(lo, hi, acrossLine)
@@ -123,8 +123,8 @@ func seamsOf(p profile, lo, hi, u, overlap float64, n int) (starts []float64, co
 	step := u - overlap
 	even := (hi - lo - overlap) / float64(n) // between seams, all alike
 	// Seam k (1 … n−1) must lie where k pages before it and n − k behind it reach.
-	first := func(k int) float64 { return math.Max(lo+1, hi-u-float64(n-1-k)*step) }
-	last := func(k int) float64 { return math.Min(lo+float64(k)*step, hi-float64(n-k)) }
+	first := func(k int) float64 { return max(lo+1, hi-u-float64(n-1-k)*step) }
+	last := func(k int) float64 { return min(lo+float64(k)*step, hi-float64(n-k)) }
 	type state struct {
 		cost float64
 		from int

@@ -24,12 +24,12 @@ func (t Text) Box() TextBox {
 		b.U = geom.Vec{X: 1} // exact
 	}
 	for _, r := range t.S {
-		g, ok := f.glyphs[r]
+		g, ok := f.glyph(r)
 		if !ok {
 			g = f.box
 		}
 		b.W += g.advance * k
-		b.Lo, b.Hi = math.Min(b.Lo, g.low*k), math.Max(b.Hi, g.high*k)
+		b.Lo, b.Hi = min(b.Lo, g.low*k), max(b.Hi, g.high*k)
 	}
 	switch t.Anchor {
 	case Middle:
@@ -91,8 +91,17 @@ func (b TextBox) Hits(s geom.Seg) bool {
 	m := geom.Seg{A: b.local(s.A), B: b.local(s.B), Turn: s.Turn}
 	if s.Turn != 0 {
 		m.Center, m.Radius = b.local(s.Center), s.Radius
+	} else if b.beyond(m.A, m.B) {
+		return false // most lines that are asked about
 	}
 	return segInBox(m, geom.BoxOf(geom.Pt(0, b.Lo), geom.Pt(b.W, b.Hi)))
+}
+
+// beyond reports whether two points in b's own frame lie beyond the same side of
+// it, clearly enough that rounding cannot say otherwise.
+func (b TextBox) beyond(p, q geom.Point) bool {
+	const clear = 1e-6 // mm
+	return max(p.X, q.X) < -clear || min(p.X, q.X) > b.W+clear || max(p.Y, q.Y) < b.Lo-clear || min(p.Y, q.Y) > b.Hi+clear
 }
 
 // segInBox reports whether a part of s lies in the box. Exact for arcs: an end
@@ -130,7 +139,7 @@ func lineInBox(p, q geom.Point, b geom.Box) bool {
 		case d < 0:
 			lo, hi = hi, lo
 		}
-		t0, t1 = math.Max(t0, lo/d), math.Min(t1, hi/d)
+		t0, t1 = max(t0, lo/d), min(t1, hi/d)
 		return t0 <= t1
 	}
 	return clip(q.X-p.X, b.Min.X-p.X, b.Max.X-p.X) && clip(q.Y-p.Y, b.Min.Y-p.Y, b.Max.Y-p.Y)
@@ -179,7 +188,7 @@ func onArc(s geom.Seg, p, o geom.Point, d geom.Vec) bool {
 		a += 2 * math.Pi
 	}
 	const near = 1e-7 // radians
-	atA := math.Min(a, 2*math.Pi-a)
+	atA := min(a, 2*math.Pi-a)
 	atB := math.Abs(a - sweep)
 	if atA > near && atB > near {
 		return a < sweep

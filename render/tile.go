@@ -20,6 +20,7 @@ type TileOptions struct {
 	Measured, Nominal geom.Vec
 
 	NoCover  bool // no first page
+	OneBare  bool // no first page where it would be one, with one page of the drawing
 	NoRulers bool // no strips for rulers: for a plotter that is known to be true
 }
 
@@ -81,10 +82,14 @@ func Tile(d Drawing, paper Paper, opt TileOptions) ([]Page, error) {
 	}
 	best.fill()
 	var pages []Page
+	cells := best.cells()
 	if !opt.NoCover {
 		pages = append(pages, best.covers()...)
 	}
-	for _, c := range best.cells() {
+	if opt.OneBare && len(pages) == 1 && len(cells) == 1 {
+		pages = nil
+	}
+	for _, c := range cells {
 		pages = append(pages, best.page(c))
 	}
 	return pages, nil
@@ -178,7 +183,7 @@ func correction(nominal, measured geom.Vec) (geom.Vec, error) {
 func (s *pageSetup) fit(margin float64) error {
 	w, h := s.w/s.factor.X, s.h/s.factor.Y
 	mx, my := margin/s.factor.X, margin/s.factor.Y
-	s.edge = geom.BoxOf(geom.Pt(mx, my), geom.Pt(math.Max(w-mx, mx), math.Max(h-my, my)))
+	s.edge = geom.BoxOf(geom.Pt(mx, my), geom.Pt(max(w-mx, mx), max(h-my, my)))
 	strip := 0.0
 	if s.rulers {
 		strip = stripWide

@@ -88,7 +88,7 @@ func BenchmarkDemo(b *testing.B) {
 // proved and checked.
 func BenchmarkCheck(b *testing.B) {
 	for b.Loop() {
-		j, _, err := load("../../testdata/weirhouse.toml")
+		j, _, err := load("../../testdata/weirhouse.toml", nil)
 		if err != nil {
 			b.Fatal(err)
 		}

@@ -41,7 +41,7 @@ func checkCommand() *cli.Command {
 			if err != nil {
 				return err
 			}
-			j, src, err := load(name)
+			j, src, err := load(name, nil)
 			if err != nil {
 				return err
 			}

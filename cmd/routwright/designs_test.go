@@ -27,7 +27,7 @@ func TestDesigns(t *testing.T) {
 	for _, name := range append(names, "../../testdata/millrace.toml") {
 		t.Run(strings.TrimSuffix(filepath.Base(name), ".toml"), func(t *testing.T) {
 			t.Parallel()
-			j, _, err := load(name)
+			j, _, err := load(name, nil)
 			if err != nil {
 				t.Fatal(err)
 			}

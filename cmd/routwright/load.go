@@ -11,8 +11,9 @@ import (
 	"routwright/templates/job"
 )
 
-// load reads and solves a design file. Files that it names lie beside it.
-func load(name string) (*job.Job, []byte, error) {
+// load reads and solves a design file. Files that it names lie beside it. m is for
+// those who load it again and again; nil does.
+func load(name string, m *job.Memory) (*job.Job, []byte, error) {
 	src, err := readDesign(name)
 	if err != nil {
 		return nil, nil, err
@@ -24,7 +25,7 @@ func load(name string) (*job.Job, []byte, error) {
 	var errs design.Errors
 	errs.Add(check.Verify(d))
 	dir := filepath.Dir(name)
-	j, err := job.Solve(d, func(file string) (io.ReadCloser, error) {
+	j, err := m.Solve(d, func(file string) (io.ReadCloser, error) {
 		if !filepath.IsLocal(file) {
 			return nil, fmt.Errorf("%q does not lie beside the design file", file)
 		}

@@ -24,7 +24,10 @@ const (
 	exitFailed = 3 // a file could not be read or written
 )
 
-func main() { os.Exit(run(os.Args, os.Stdout, os.Stderr)) }
+func main() {
+	roomy()
+	os.Exit(run(os.Args, os.Stdout, os.Stderr))
+}
 
 // run does one command and returns its exit code. Data goes to stdout, errors
 // to stderr.

@@ -54,7 +54,7 @@ func runMake(c *cli.Context) error {
 	if f := c.Float64("flatten"); f < 0 || f > 1 {
 		return codedError{exitUsage, fmt.Errorf("--flatten %g: a deviation of 0 to 1 mm", f)}
 	}
-	j, src, err := load(name)
+	j, src, err := load(name, nil)
 	if err != nil {
 		return err
 	}

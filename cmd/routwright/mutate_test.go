@@ -52,6 +52,9 @@ func TestSlipsOfOneNumber(t *testing.T) {
 	}
 }
 
+// memory of the tests: most of their designs have the same body.
+var memory job.Memory
+
 // slip builds a design as far as it goes, in memory.
 func slip(t *testing.T, what, text string) {
 	t.Helper()
@@ -64,7 +67,7 @@ func slip(t *testing.T, what, text string) {
 	if err != nil {
 		return
 	}
-	j, err := job.Solve(d, nil)
+	j, err := memory.Solve(d, nil)
 	if err != nil {
 		return
 	}

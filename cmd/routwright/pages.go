@@ -71,16 +71,11 @@ func tile(j *job.Job, drawings []render.Drawing, paper render.Paper) ([]pdf.Sect
 	drawings = kept
 	sections := make([]pdf.Section, len(drawings))
 	err := inParallel(len(drawings), func(i int) error {
+		opt := opt
+		opt.OneBare = i > 0
 		pages, err := render.Tile(drawings[i], paper, opt)
 		if err != nil {
 			return fmt.Errorf("sheet %s on %s: %w", drawings[i].ID, paper.Name, err)
-		}
-		if i > 0 && len(pages) == 2 {
-			bare := opt
-			bare.NoCover = true
-			if pages, err = render.Tile(drawings[i], paper, bare); err != nil {
-				return fmt.Errorf("sheet %s on %s: %w", drawings[i].ID, paper.Name, err)
-			}
 		}
 		sections[i] = pdf.Section{Title: drawings[i].Title, Pages: pages}
 		return nil

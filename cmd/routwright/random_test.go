@@ -102,7 +102,7 @@ func buildRandom(t *testing.T, seed int, text string) (r built) {
 		if err != nil {
 			return nil, err
 		}
-		return job.Solve(d, nil)
+		return memory.Solve(d, nil)
 	}
 	j, err := solve(text)
 	left, errLeft := solve(strings.Replace(text, `hand = "right"`, `hand = "left"`, 1))

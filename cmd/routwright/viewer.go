@@ -25,7 +25,8 @@ var page embed.FS
 
 // viewer holds what one design file made, and tells the browsers that watch it.
 type viewer struct {
-	name string
+	name   string
+	memory job.Memory
 
 	mu      sync.Mutex
 	now     *scene
@@ -81,7 +82,7 @@ func (v *viewer) build() {
 		s.version = before.version + 1
 	}
 	start := time.Now()
-	j, _, err := load(v.name)
+	j, _, err := load(v.name, &v.memory)
 	switch {
 	case err == nil:
 		s.job, s.findings = j, check.Run(j)

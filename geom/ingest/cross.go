@@ -24,7 +24,7 @@ func crossings(p geom.Path) (at []geom.Point, n int) {
 	cs := make([]chord, len(v))
 	for i := range v {
 		a, b := v[i], v[(i+1)%len(v)]
-		cs[i] = chord{a, b, i, math.Min(a.X, b.X), math.Max(a.X, b.X)}
+		cs[i] = chord{a, b, i, min(a.X, b.X), max(a.X, b.X)}
 	}
 	sort.Slice(cs, func(i, j int) bool { return cs[i].x0 < cs[j].x0 })
 	var active []chord
@@ -81,12 +81,12 @@ func folds(a, b, c, d geom.Point) bool {
 		return true
 	}
 	u, v := b.Sub(a), d.Sub(a)
-	return u.Dot(v) > 0 && math.Abs(u.Cross(v)) <= geom.Coincident*math.Min(u.Len(), v.Len())
+	return u.Dot(v) > 0 && math.Abs(u.Cross(v)) <= geom.Coincident*min(u.Len(), v.Len())
 }
 
 // meet returns a point that the segments a–b and c–d share, within Coincident.
 func meet(a, b, c, d geom.Point) (geom.Point, bool) {
-	if math.Max(a.Y, b.Y) < math.Min(c.Y, d.Y) || math.Max(c.Y, d.Y) < math.Min(a.Y, b.Y) {
+	if max(a.Y, b.Y) < min(c.Y, d.Y) || max(c.Y, d.Y) < min(a.Y, b.Y) {
 		return geom.Point{}, false
 	}
 	u, v, w := b.Sub(a), d.Sub(c), c.Sub(a)

@@ -213,13 +213,13 @@ func TestPlace(t *testing.T) {
 // TestMetamorphic draws one random figure plain and under random nested
 // transforms: the area must grow by the product of the determinants.
 func TestMetamorphic(t *testing.T) {
+	figure := `<path d="M0 0C40-30 60-30 100 0A30 30 0 0 1 100 60L80 100Q50 130 0 100z"/>`
+	plain, err := SVG("a.svg", strings.NewReader(mm(figure)), Options{})
+	if err != nil || len(plain.Paths) != 1 {
+		t.Fatal(err)
+	}
 	rapid.Check(t, func(t *rapid.T) {
 		num := rapid.Float64Range(-2, 2)
-		figure := `<path d="M0 0C40-30 60-30 100 0A30 30 0 0 1 100 60L80 100Q50 130 0 100z"/>`
-		plain, err := SVG("a.svg", strings.NewReader(mm(figure)), Options{})
-		if err != nil || len(plain.Paths) != 1 {
-			t.Fatal(err)
-		}
 		det := 1.0
 		svg := figure
 		for range rapid.IntRange(1, 4).Draw(t, "groups") {

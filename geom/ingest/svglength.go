@@ -126,9 +126,9 @@ func (n *node) viewBox(w, h float64) (m geom.Affine, inner viewport, err error) 
 	if align == "none" {
 		return compose(stretch(sx, sy), shift(-v[0], -v[1])), viewport{v[2], v[3]}, nil
 	}
-	k := math.Min(sx, sy)
+	k := min(sx, sy)
 	if slice {
-		k = math.Max(sx, sy)
+		k = max(sx, sy)
 	}
 	part := map[string]float64{"Min": 0, "Mid": 0.5, "Max": 1}
 	if len(align) != 8 || align[0] != 'x' || align[4] != 'Y' {

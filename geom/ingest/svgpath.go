@@ -238,7 +238,7 @@ func arcTo(pen *pen, p, q geom.Point, rx, ry, degrees float64, large, sweep bool
 		rx, ry = rx*math.Sqrt(l), ry*math.Sqrt(l)
 		hx, hy = hx/math.Sqrt(l), hy/math.Sqrt(l)
 	} else {
-		k = math.Sqrt(math.Max(0, (1-l)/l))
+		k = math.Sqrt(max(0, (1-l)/l))
 	}
 	if large == sweep {
 		k = -k

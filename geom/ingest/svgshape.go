@@ -87,7 +87,7 @@ func (g *getter) rect(p *pen) {
 	if g.err != nil || w == 0 || h == 0 { // not drawn, by the standard
 		return
 	}
-	rx, ry = math.Min(rx, w/2), math.Min(ry, h/2)
+	rx, ry = min(rx, w/2), min(ry, h/2)
 	if rx == 0 || ry == 0 {
 		rx, ry = 0, 0
 	}

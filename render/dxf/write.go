@@ -150,7 +150,7 @@ type number struct {
 // with "0.0".
 func (n number) append(b []byte) []byte {
 	at := len(b)
-	b = strconv.AppendFloat(b, n.v, 'f', n.decimals, 64)
+	b = render.AppendFixed(b, n.v, n.decimals)
 	for _, c := range b[at:] {
 		if c > '0' && c <= '9' {
 			return b

@@ -3,7 +3,6 @@ package pdf
 import (
 	"fmt"
 	"math"
-	"strconv"
 
 	"routwright/geom"
 	"routwright/render"
@@ -17,7 +16,7 @@ func appendNum(b []byte, v float64) []byte {
 	if math.Abs(v) < half {
 		v = 0 // no "-0.00000"
 	}
-	return strconv.AppendFloat(b, v, 'f', decimals, 64)
+	return render.AppendFixed(b, v, decimals)
 }
 
 func (d *doc) shape(s render.Shape, o geom.Point) {

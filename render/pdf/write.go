@@ -117,7 +117,8 @@ func (d *doc) write(w io.Writer) ([]string, error) {
 	// A dummy size, and AddPageFormat for each page: else pages take over a
 	// wrong media box.
 	d.f = fpdf.NewCustom(&fpdf.InitType{UnitStr: "mm", Size: fpdf.SizeType{Wd: first.W, Ht: first.H}})
-	d.f.SetCatalogSort(true) // without it the order of objects differs from run to run
+	d.f.SetCompression(false) // deflated does it
+	d.f.SetCatalogSort(true)  // without it the order of objects differs from run to run
 	fixed := time.Date(2000, 1, 1, 0, 0, 0, 0, time.UTC)
 	d.f.SetCreationDate(fixed)
 	d.f.SetModificationDate(fixed)
@@ -157,7 +158,11 @@ func (d *doc) write(w io.Writer) ([]string, error) {
 	if err := d.f.Output(&b); err != nil {
 		return nil, err
 	}
-	out, err := preferUnscaled(b.Bytes())
+	packed, err := deflated(b.Bytes())
+	if err != nil {
+		return nil, err
+	}
+	out, err := preferUnscaled(packed)
 	if err != nil {
 		return nil, err
 	}

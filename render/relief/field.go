@@ -115,7 +115,7 @@ func monotone(s geom.Seg) []rise {
 
 // cross enters where a piece crosses the middles of rows, and returns which rows.
 func (f *Field) cross(m rise) (first, last int) {
-	y0, y1 := math.Min(m.a.Y, m.b.Y), math.Max(m.a.Y, m.b.Y)
+	y0, y1 := min(m.a.Y, m.b.Y), max(m.a.Y, m.b.Y)
 	// Rows with y0 ≤ y < y1, y = Upper − (row + ½)·Step.
 	first = int(math.Floor((f.Upper-y1)/f.Step-0.5)) + 1
 	last = int(math.Floor((f.Upper-y0)/f.Step - 0.5))
@@ -127,7 +127,7 @@ func (f *Field) cross(m rise) (first, last int) {
 			x = m.a.X + (m.b.X-m.a.X)*(y-m.a.Y)/(m.b.Y-m.a.Y)
 		} else {
 			d := y - m.c.Y
-			x = m.c.X + m.side*math.Sqrt(math.Max(0, m.r*m.r-d*d))
+			x = m.c.X + m.side*math.Sqrt(max(0, m.r*m.r-d*d))
 		}
 		f.rows[row] = append(f.rows[row], x)
 	}

@@ -100,7 +100,7 @@ func (f *Field) tone(line, up, down []float32, col int, cast float32, tint uint8
 			return -steepest / 2
 		}
 		s := float64(a-b) / (cells * f.Step) // height rises from a to b when depth falls
-		return math.Max(-steepest, math.Min(steepest, s))
+		return max(-steepest, min(steepest, s))
 	}
 	left, right := d, d
 	if col > 0 {
@@ -112,11 +112,11 @@ func (f *Field) tone(line, up, down []float32, col int, cast float32, tint uint8
 	gx, gy := slope(left, right), slope(down[col], up[col]) // of the height, to the right and up
 	// Normal (−gx, −gy, 1), light (−1, 1, √2)/2.
 	n := (gx - gy + math.Sqrt2) / (2 * math.Sqrt(1+gx*gx+gy*gy))
-	direct := math.Max(0, n) / (math.Sqrt2 / 2)
+	direct := max(0, n) / (math.Sqrt2 / 2)
 	if over > 0 {
-		direct *= 1 - (1-shadowed)*math.Min(1, over/soft)
+		direct *= 1 - (1-shadowed)*min(1, over/soft)
 	}
-	return toned(ambient+diffuse*math.Min(direct, 1.3), d, tint)
+	return toned(ambient+diffuse*min(direct, 1.3), d, tint)
 }
 
 // level returns the lightness of a cell in a level place in full light.
@@ -152,4 +152,4 @@ func woods() color.Palette {
 	return p
 }
 
-func clamp(v float64) uint8 { return uint8(math.Round(math.Max(0, math.Min(255, v)))) }
+func clamp(v float64) uint8 { return uint8(math.Round(max(0, min(255, v)))) }

@@ -5,7 +5,6 @@ import (
 	"encoding/xml"
 	"fmt"
 	"math"
-	"strconv"
 	"strings"
 	"unicode"
 
@@ -83,7 +82,7 @@ func num(v float64) string { return string(appendNum(nil, v)) }
 
 func appendNum(d []byte, v float64) []byte {
 	from := len(d)
-	d = strconv.AppendFloat(d, zero(v), 'f', decimals, 64)
+	d = render.AppendFixed(d, zero(v), decimals)
 	if bytes.IndexByte(d[from:], '.') >= 0 {
 		for d[len(d)-1] == '0' {
 			d = d[:len(d)-1]

@@ -35,13 +35,12 @@ func baseCarried(r Rule, j *job.Job) []Finding {
 		if w.Share <= r.Warn {
 			continue
 		}
-		cure := "cut it as two smaller openings, or leave an island of wood in the middle until last: no round plate reaches far enough"
-		if p, o := j.OutriggerFor(i), j.Jigs.Outrigger; t.Male {
-			cure = "trim it on a router table: at its corners a round plate under the base hangs over as far as the base"
-		} else if o != nil && !o.Given { // one for every opening of the job
-			cure = fmt.Sprintf("screw a wider plate under the base and give its diameter as router.outrigger: one of %s mm carries it", mm(o.D))
-		} else if p.Least.D > 0 {
-			cure = fmt.Sprintf("screw a plate of %s mm or more under the base and give its diameter as router.outrigger", mm(p.Least.D))
+		cure := "screw a wider plate under the base and give its diameter as router.outrigger"
+		if o := j.Jigs.Outrigger; o != nil && !o.Given {
+			cure += fmt.Sprintf(": one of %s mm carries it", mm(o.D))
+		}
+		if t.Male {
+			cure = "trim it on a router table, or screw an outrigger under the base"
 		}
 		out = append(out, r.finding(Warn, w.Share, r.Warn, fmt.Sprintf("%s: %.1f %% of the router's base of %s mm hangs over where the bit stands at x %s, y %s, more than %.0f %%: it tips", t.For, 100*w.Share, mm(j.Sweeps[i].Base), mm(w.At.X), mm(w.At.Y), 100*r.Warn), cure, t.For.At, Place{w.At, "most of the base hangs over"}))
 	}

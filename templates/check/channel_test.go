@@ -22,6 +22,7 @@ func channelled(z0, z1, d float64, more string) string {
 // The tail pickup is 72.5 long; from x = 36.25, y = 42 the channel runs to (66, 10)
 // past nothing.
 func TestChannelLimits(t *testing.T) {
+	t.Parallel()
 	// The depth of the axis less half the drill is the wood to the front.
 	for _, tt := range []struct {
 		level check.Level
@@ -65,6 +66,7 @@ func TestChannelLimits(t *testing.T) {
 // A drill that meets the wall askew: from (36.25, 42) square is straight across,
 // 60° is tan 60 · 29.75 along.
 func TestChannelSkew(t *testing.T) {
+	t.Parallel()
 	text := func(y float64) string {
 		return edit(t) +
 			fmt.Sprintf("\n[[channel]]\njoin = [\"tail\", \"control\"]\nfrom = [36.25, 42, 9]\nto = [66, %g, 20]\nd = 6\n", y)
@@ -77,6 +79,7 @@ func TestChannelSkew(t *testing.T) {
 
 // The rim by its formula: ℓ·tan φ = d + q/2cos φ, with ℓ as the design has it.
 func TestChannelRim(t *testing.T) {
+	t.Parallel()
 	text := func(z float64) string { return edit(t) + channelled(9, z, 6, "") }
 	z := threshold(t, "channel-rim", check.Stop, 42, 10, text)
 	j := solve(t, text(z))
@@ -105,6 +108,7 @@ func TestChannelRim(t *testing.T) {
 
 // A channel that names a cavity on its way and passes it by.
 func TestChannelThrough(t *testing.T) {
+	t.Parallel()
 	if !has(run(t, edit(t)+channelled(9, 20, 6, "through = [\"neck\"]\n")), "channel", check.Stop) {
 		t.Error("the neck cavity is nowhere near, and nothing is said")
 	}
@@ -113,6 +117,7 @@ func TestChannelThrough(t *testing.T) {
 // The wall of an edge jack: half the thickness less half the bore less the
 // roundover.
 func TestJackWall(t *testing.T) {
+	t.Parallel()
 	text := func(d float64) string {
 		return edit(t) + fmt.Sprintf("\n[body.edge]\nroundover = 5\nbearing = 9.5\n[jack]\nside = \"treble\"\ny = -20\nd = %g\n", d)
 	}
@@ -135,6 +140,7 @@ func TestJackWall(t *testing.T) {
 
 // A bridge that no straight hole reaches: the ground wire.
 func TestGroundWire(t *testing.T) {
+	t.Parallel()
 	bridge := "\n[bridge]\nkind = \"fixed\"\n"
 	if has(run(t, edit(t)+bridge), "ground-wire", check.Warn) {
 		t.Error("no way from the bridge to the control cavity is found")
@@ -156,6 +162,7 @@ func TestGroundWire(t *testing.T) {
 
 // The upper button and the balance point: lead at the head moves it past.
 func TestStrapBalance(t *testing.T) {
+	t.Parallel()
 	grams := threshold(t, "strap-balance", check.Warn, 0, 5000, func(g float64) string {
 		return edit(t) + fmt.Sprintf("\n[[hardware]]\nname = \"lead\"\ngrams = %g\nat = [0, 700]\n", g)
 	})
@@ -168,6 +175,7 @@ func TestStrapBalance(t *testing.T) {
 
 // Proposed paths keep every rule of the checks, right- and left-handed.
 func TestProposedChannels(t *testing.T) {
+	t.Parallel()
 	more := "\n[bridge]\nkind = \"fixed\"\n[jack]\nside = \"treble\"\ny = -30\n" +
 		"[[channel]]\njoin = [\"tail\", \"control\"]\n[[channel]]\njoin = [\"neck\", \"control\"]\n"
 	for _, hand := range []string{"right", "left"} {
@@ -191,6 +199,7 @@ func TestProposedChannels(t *testing.T) {
 
 // What cannot be drilled: errors with the numbers and the cure.
 func TestDrilledErrors(t *testing.T) {
+	t.Parallel()
 	for _, tt := range []struct{ text, want string }{
 		{"\n[[channel]]\njoin = [\"tail\", \"attic\"]\n", `"attic"; allowed: one of "bridge", "control", "jack", "neck", "pocket", "tail"`},
 		{"\n[[channel]]\njoin = [\"tail\", \"tail\"]\n", "twice"},
@@ -217,5 +226,5 @@ func solveErr(text string) (*job.Job, error) {
 	if err != nil {
 		return nil, err
 	}
-	return job.Solve(d, nil)
+	return memory.Solve(d, nil)
 }

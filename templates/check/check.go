@@ -8,7 +8,9 @@
 package check
 
 import (
+	"slices"
 	"sort"
+	"sync"
 
 	"routwright/geom"
 	"routwright/templates/design"
@@ -93,10 +95,13 @@ func Rules() []Rule { return rules }
 // Run returns all findings of a job, worst first, then by rule and place. What
 // the design allows is taken into account.
 func Run(j *job.Job) []Finding {
-	var all []Finding
-	for _, r := range rules {
-		all = append(all, r.find(j)...)
+	found := make([][]Finding, len(rules)) // rules only look at the job: all at once
+	var wg sync.WaitGroup
+	for i, r := range rules {
+		wg.Go(func() { found[i] = r.find(j) })
 	}
+	wg.Wait()
+	all := slices.Concat(found...)
 	sort.SliceStable(all, func(a, b int) bool { return all[a].Level > all[b].Level })
 	return all
 }

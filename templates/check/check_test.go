@@ -3,6 +3,7 @@ package check_test
 import (
 	"math"
 	"strings"
+	"sync"
 	"testing"
 
 	"routwright/templates/check"
@@ -110,15 +111,19 @@ func edit(t *testing.T, pairs ...string) string {
 // run returns the findings of a design. Tables that share a design share its run.
 func run(t *testing.T, text string) []check.Finding {
 	t.Helper()
-	fs, ok := ran[text]
-	if !ok {
-		fs = check.Run(solve(t, text))
-		ran[text] = fs
+	if fs, ok := ran.Load(text); ok {
+		return fs.([]check.Finding)
 	}
+	fs := check.Run(solve(t, text))
+	ran.Store(text, fs)
 	return fs
 }
 
-var ran = map[string][]check.Finding{}
+// ran holds the findings of designs, by their text.
+var ran sync.Map
+
+// memory of the tests: nearly all of their designs have the same body.
+var memory job.Memory
 
 func solve(t *testing.T, text string) *job.Job {
 	t.Helper()
@@ -126,7 +131,7 @@ func solve(t *testing.T, text string) *job.Job {
 	if err != nil {
 		t.Fatal(err)
 	}
-	j, err := job.Solve(d, nil)
+	j, err := memory.Solve(d, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -134,6 +139,7 @@ func solve(t *testing.T, text string) *job.Job {
 }
 
 func TestSoundDesign(t *testing.T) {
+	t.Parallel()
 	for _, f := range run(t, edit(t)) {
 		t.Errorf("%s %s: %s", f.Level, f.Check, f.Message)
 	}
@@ -216,6 +222,7 @@ type limitCase struct {
 }
 
 func TestLimits(t *testing.T) {
+	t.Parallel()
 	for _, tt := range limits() {
 		has := func(edits []string) bool {
 			for _, f := range run(t, edit(t, edits...)) {
@@ -256,6 +263,7 @@ type stateCase struct {
 }
 
 func TestStates(t *testing.T) {
+	t.Parallel()
 	for _, tt := range states() {
 		found := false
 		for _, f := range run(t, edit(t, tt.edits...)) {
@@ -274,6 +282,7 @@ func TestStates(t *testing.T) {
 
 // Every rule has an id in words, a sentence, and is told once.
 func TestRegistry(t *testing.T) {
+	t.Parallel()
 	seen := map[string]bool{}
 	for _, r := range check.Rules() {
 		if seen[r.ID] || r.ID != strings.ToLower(r.ID) || strings.ContainsAny(r.ID, " _") {
@@ -306,6 +315,7 @@ func border(bearing string) []string {
 
 // An inlay set has one opening for both, and fits to the collar's gap.
 func TestInlaySet(t *testing.T) {
+	t.Parallel()
 	j := solve(t, edit(t, inlay("20.5")...))
 	if g := j.Keys.Gap; math.Abs(g.Min-0.1) > 1e-4 || math.Abs(g.Max-0.1) > 1e-4 { // (8 + 2·6.35 − 20.5)/2
 		t.Errorf("gap %.5f to %.5f, want 0.1", g.Min, g.Max)
@@ -324,6 +334,7 @@ func TestInlaySet(t *testing.T) {
 // The movement of the wood: L · ΔMC · C of the Wood Handbook, 0.66 for walnut of
 // 60 mm and 4 %, and 26 mm of hard maple (C_T 0.00353) 0.37.
 func TestWoodMovement(t *testing.T) {
+	t.Parallel()
 	j := solve(t, edit(t, "rough = 45", "rough = 45\nwood = \"Walnut, black\"\nmoisture = {now = 8, in_use = 12}", "length = 50\nends = 24", "length = 60\nends = 26\nwood = \"Maple, sugar\""))
 	w := j.Keys.Wood
 	if math.Abs(w.Along-0.66) > 0.005 || math.Abs(w.Across-0.37) > 0.005 {
@@ -336,6 +347,7 @@ func TestWoodMovement(t *testing.T) {
 
 // What a key cannot be made of or with: an error with its place and the cure.
 func TestKeyErrors(t *testing.T) {
+	t.Parallel()
 	for _, tt := range []struct {
 		want  string
 		edits []string
@@ -348,7 +360,7 @@ func TestKeyErrors(t *testing.T) {
 	} {
 		d, err := design.Parse("test.toml", []byte(edit(t, tt.edits...)))
 		if err == nil {
-			_, err = job.Solve(d, nil)
+			_, err = memory.Solve(d, nil)
 		}
 		if err == nil || !strings.Contains(err.Error(), tt.want) || !strings.Contains(err.Error(), "test.toml:") {
 			t.Errorf("%q: %v, want …%s…", tt.edits, err, tt.want)
@@ -359,6 +371,7 @@ func TestKeyErrors(t *testing.T) {
 // Keys placed on the back or on both faces: no hard rule is broken, the keys lie
 // on the face asked for, and the recess is cut deeper by what that face loses.
 func TestFaces(t *testing.T) {
+	t.Parallel()
 	hand := "[[key]]\nname = \"low\"\nat = [-75, -30]\nangle = 0\n[[key]]\nname = \"high\"\nat = [-75, 75]\nangle = 0\n"
 	for _, tt := range []struct {
 		face  string

@@ -53,6 +53,7 @@ func depthOf(j *job.Job, c job.Contour, reach, full float64, p geom.Point) float
 // A key under the bevel: what is left of it by proportion is the limit where the
 // rule begins to speak.
 func TestKeyUnderContour(t *testing.T) {
+	t.Parallel()
 	for _, tt := range []struct {
 		level check.Level
 		want  float64
@@ -82,6 +83,7 @@ func TestKeyUnderContour(t *testing.T) {
 // A bevel on the front over the back cavity: the wood between is the distance of
 // the cavity's top corner from the plane, z − depth over the secant.
 func TestContourOverCavity(t *testing.T) {
+	t.Parallel()
 	for _, tt := range []struct {
 		level check.Level
 		want  float64
@@ -109,6 +111,7 @@ func TestContourOverCavity(t *testing.T) {
 // A chamber under its plate, and a bevel on the same face: the bevel's plane comes
 // near the chamber's top edge.
 func TestContourOverChamber(t *testing.T) {
+	t.Parallel()
 	text := func(depth float64) string {
 		return edit(t) + fmt.Sprintf(forearm, "bass", -30.0, depth, 80.0, "flat") +
 			"[[chamber]]\nname = \"low\"\noutline = [[-125, -100], [-105, -100], [-105, -60], [-125, -60]]\ncorner = 5\ncap = 10\ndepth = 15\ncut = {bit = \"small\"}\n"
@@ -132,6 +135,7 @@ func TestContourOverChamber(t *testing.T) {
 // face: the limits of 6 and 10 lie at 10 and 14 in plan. A key on the front the
 // same.
 func TestWallsAfterEdge(t *testing.T) {
+	t.Parallel()
 	const round = "\n[body.edge]\nroundover = 4\nbearing = 9.5\nbearing_height = 5\n"
 	for _, tt := range []struct {
 		rule      string
@@ -164,6 +168,7 @@ func TestWallsAfterEdge(t *testing.T) {
 
 // Half of a wall is the most that a roundover may take.
 func TestRoundoverOfWall(t *testing.T) {
+	t.Parallel()
 	text := func(r float64) string {
 		return edit(t, "[[66, -56], [114, -56], [114, 20], [66, 20]]", "[[66, -56], [138, -56], [138, 20], [66, 20]]", "cover = {thickness = 2.5, gap = 0.3, rebate = 6, cut = {bit = \"small\"}}", "") +
 			fmt.Sprintf("\n[body.edge]\nroundover = %g\nbearing = 9.5\nbearing_height = 5\n", r)
@@ -178,6 +183,7 @@ func TestRoundoverOfWall(t *testing.T) {
 
 // A contour that takes the face from under a pickup's ring or a cover.
 func TestContourTakesFace(t *testing.T) {
+	t.Parallel()
 	cover := edit(t) + "\n[[body.contour]]\nkind = \"belly\"\nside = \"treble\"\ny = -20\nreach = 60\ndepth = 5\n"
 	if !has(run(t, cover), "edge", check.Warn) {
 		t.Error("a belly cut over the cover passes")
@@ -190,6 +196,7 @@ func TestContourTakesFace(t *testing.T) {
 
 // The plate over a chamber is wood like any other.
 func TestChamberPlate(t *testing.T) {
+	t.Parallel()
 	text := func(lid float64) string {
 		return edit(t) + fmt.Sprintf("\n[[chamber]]\nname = \"light\"\noutline = [[40, 80], [80, 80], [80, 110], [40, 110]]\ncap = %g\ndepth = 15\ncut = {bit = \"small\"}\n", lid)
 	}
@@ -206,6 +213,7 @@ func TestChamberPlate(t *testing.T) {
 // The bearing of the edge bit in the waist and the cutaways: one no wider than
 // the tightest inside curve follows it, a wider one soon does not.
 func TestEdgeReach(t *testing.T) {
+	t.Parallel()
 	tight := math.Inf(1)
 	for _, e := range solve(t, edit(t)).Outline[0] {
 		if e.Turn < 0 {
@@ -223,6 +231,7 @@ func TestEdgeReach(t *testing.T) {
 // Keys that the program places keep clear of a bevel: enough of each is left,
 // and no rule that stops is broken.
 func TestPlacedUnderContour(t *testing.T) {
+	t.Parallel()
 	hand := "[[key]]\nname = \"low\"\nat = [-75, -30]\nangle = 0\n[[key]]\nname = \"high\"\nat = [-75, 75]\nangle = 0\n"
 	for _, c := range []string{
 		fmt.Sprintf(forearm, "bass", -40.0, 16.0, 110.0, "flat"),
@@ -240,6 +249,7 @@ func TestPlacedUnderContour(t *testing.T) {
 // A key that the program placed says why it stands there; one placed by hand does
 // not.
 func TestKeyPlaced(t *testing.T) {
+	t.Parallel()
 	hand := "[[key]]\nname = \"low\"\nat = [-75, -30]\nangle = 0\n[[key]]\nname = \"high\"\nat = [-75, 75]\nangle = 0\n"
 	if fs := found(run(t, edit(t)), "key-placed"); len(fs) > 0 {
 		t.Errorf("by hand: %s", fs[0].Message)

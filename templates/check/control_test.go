@@ -167,6 +167,7 @@ func tampered(rule string, level check.Level, spoil func(j *job.Job, bad bool)) 
 
 // The wired design is sound.
 func TestWiredDesign(t *testing.T) {
+	t.Parallel()
 	for _, f := range run(t, wired(t)) {
 		t.Errorf("%s %s: %s", f.Level, f.Check, f.Message)
 	}
@@ -175,6 +176,7 @@ func TestWiredDesign(t *testing.T) {
 // A design that cannot be made: an error with its place, the numbers and the
 // cure.
 func TestControlErrors(t *testing.T) {
+	t.Parallel()
 	for _, tt := range []struct {
 		want  []string
 		edits []string
@@ -193,7 +195,7 @@ func TestControlErrors(t *testing.T) {
 	} {
 		d, err := design.Parse("test.toml", []byte(wired(t, tt.edits...)))
 		if err == nil {
-			_, err = job.Solve(d, nil)
+			_, err = memory.Solve(d, nil)
 		}
 		if err == nil || !strings.Contains(err.Error(), "test.toml:") {
 			t.Errorf("%q: %v", tt.edits, err)
@@ -226,6 +228,7 @@ func turningPoint(t *testing.T, good, bad float64, found func(v float64) bool) f
 
 // Moving a part finds each threshold where the sizes say it lies.
 func TestControlThresholds(t *testing.T) {
+	t.Parallel()
 	for _, tt := range []struct {
 		rule            string
 		level           check.Level
@@ -263,6 +266,7 @@ func TestControlThresholds(t *testing.T) {
 
 // Whatever the screws of a solved cover meet, no rule finds fault with them.
 func TestSolvedScrewsAreSound(t *testing.T) {
+	t.Parallel()
 	for _, edits := range [][]string{
 		{},
 		{"[80, -50]", "[60, -70]"},

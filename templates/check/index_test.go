@@ -19,7 +19,7 @@ func solveBoard(t *testing.T, body string) *job.Job {
 	if err != nil {
 		t.Fatal(err)
 	}
-	j, err := job.Solve(d, nil)
+	j, err := memory.Solve(d, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -38,6 +38,7 @@ func ruleLevel(j *job.Job, id string) (check.Level, bool) {
 
 // A slot moved by 0.1 mm is told, on one scale and on a fan.
 func TestFretPlacesOfFans(t *testing.T) {
+	t.Parallel()
 	for _, scale := range []string{"648", "{bass = 686, treble = 648}"} {
 		j := solveBoard(t, "[strings]\nscale = "+scale+"\n")
 		if l, bad := ruleLevel(j, "fret-places"); bad {
@@ -54,6 +55,7 @@ func TestFretPlacesOfFans(t *testing.T) {
 // The web of the strip by its own measure: the last two slots of 24 on 648 mm
 // lie 648·(2^(−23/12) − 2^(−2)) apart.
 func TestIndexWeb(t *testing.T) {
+	t.Parallel()
 	apart := 648 * (math.Exp2(-23.0/12) - 0.25)
 	for _, tt := range []struct {
 		web  float64

@@ -47,6 +47,7 @@ behind = 24
 }
 
 func TestJointedDesign(t *testing.T) {
+	t.Parallel()
 	for _, f := range run(t, jointed(t)) {
 		if f.Level > check.Note {
 			t.Errorf("%s %s: %s", f.Level, f.Check, f.Message)
@@ -56,6 +57,7 @@ func TestJointedDesign(t *testing.T) {
 
 // Moving one number finds each threshold where the numbers of the design put it.
 func TestJointThresholds(t *testing.T) {
+	t.Parallel()
 	at := func(old, format string, more ...string) func(float64) string {
 		return func(v float64) string { return jointed(t, append([]string{old, fmt.Sprintf(format, v)}, more...)...) }
 	}
@@ -97,6 +99,7 @@ func TestJointThresholds(t *testing.T) {
 // Screws in line lie under the rod: their tips must stay 3 mm below its channel. Two
 // rows pass beside it.
 func TestScrewsAndRod(t *testing.T) {
+	t.Parallel()
 	rod := "[neck.rod]\nwidth = 6.35\ndepth = 9.5\n"
 	if fs := found(run(t, jointed(t)+rod), "neck-screw-tip"); len(fs) > 0 {
 		t.Errorf("two rows: %s", fs[0].Message)
@@ -116,6 +119,7 @@ func TestScrewsAndRod(t *testing.T) {
 
 // Ferrules side by side, and a hole beside a cavity.
 func TestStringHoles(t *testing.T) {
+	t.Parallel()
 	pitch := 52.0 / 5
 	if fs := found(run(t, jointed(t, "behind = 24", fmt.Sprintf("behind = 24\nferrule = {d = %g, depth = 8}", pitch-0.05))), "string-hole"); len(fs) > 0 {
 		t.Errorf("ferrules that just fit: %s", fs[0].Message)

@@ -13,6 +13,7 @@ var update = flag.Bool("update", false, "rewrite the list of checks in DEVELOPER
 
 // DEVELOPERS.md holds the list of checks as the registry gives it.
 func TestList(t *testing.T) {
+	t.Parallel()
 	const name, head, tail = "../../DEVELOPERS.md", "<!-- checks -->\n", "<!-- end of checks -->"
 	b, err := os.ReadFile(name)
 	if err != nil {

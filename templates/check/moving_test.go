@@ -46,6 +46,7 @@ func flatDistance(a, b geom.Region) float64 {
 // A part is moved by bisection to where a rule begins to find fault: there an
 // independent measure gives the rule's own limit.
 func TestThresholdsByMoving(t *testing.T) {
+	t.Parallel()
 	recess := func(j *job.Job, name string) geom.Region {
 		for _, p := range j.OfKind(part.Recess) {
 			if p.Name == name {

@@ -38,7 +38,7 @@ func neckOf(t *testing.T, src, rule string, change func(*job.Job)) (*job.Job, []
 	if err != nil {
 		t.Fatal(err)
 	}
-	j, err := job.Solve(d, nil)
+	j, err := memory.Solve(d, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -57,6 +57,7 @@ func neckOf(t *testing.T, src, rule string, change func(*job.Job)) (*job.Job, []
 // Each rule of the neck passes a neck of common practice and finds one that is
 // changed until it fails by a tenth.
 func TestNeckRules(t *testing.T) {
+	t.Parallel()
 	setup := func(above, saddle float64) func(*job.Job) {
 		return func(j *job.Job) {
 			s := neck.Setup{Saddle: saddle, Above: above, Fret: 1.1, Action: 1.7, Nut: 0.4, Scale: 628.65, Joint: 379.17}
@@ -103,6 +104,7 @@ func init() {
 // Moving one measure until a rule speaks finds the rule's threshold, measured
 // another way than by the rule.
 func TestNeckThresholds(t *testing.T) {
+	t.Parallel()
 	base, _ := neckOf(t, necked, "", nil)
 	spec := base.Shape.Spec
 	spec.Head.Tilt, spec.Head.Step, spec.Head.Sweep = 0, 6, 25 // level, so that the plan is the face
@@ -255,6 +257,7 @@ func leastUnder(j *job.Job, _ float64) float64 {
 // The wood under the rod that the rule judges is what is left between its floor
 // and the back, and it falls as the rod goes deeper.
 func TestRodWoodFalls(t *testing.T) {
+	t.Parallel()
 	last := math.Inf(1)
 	for _, depth := range []string{"8", "9.5", "11", "12"} {
 		j, _ := neckOf(t, strings.Replace(necked, "depth = 9.5", "depth = "+depth, 1), "rod-wood", nil)
@@ -268,6 +271,7 @@ func TestRodWoodFalls(t *testing.T) {
 
 // A left-handed neck is judged like a right-handed one.
 func TestNeckRulesLeft(t *testing.T) {
+	t.Parallel()
 	src := strings.Replace(necked, "edge = 8", "edge = 5.9", 1)
 	r, fr := neckOf(t, src, "tuner-to-edge", nil)
 	l, fl := neckOf(t, strings.Replace(src, "design = 1", "design = 1\nhand = \"left\"", 1), "tuner-to-edge", nil)
@@ -287,6 +291,7 @@ func TestNeckRulesLeft(t *testing.T) {
 
 // A neck that cannot be made is refused at the place in the file.
 func TestNeckRefused(t *testing.T) {
+	t.Parallel()
 	for _, tt := range []struct{ good, bad, want string }{
 		{"sides = [3, 3]", "sides = [3, 2]", "neck.head.sides"},
 		{"edge = 8", "edge = 8\nwidths = [44, 30]", "neck.head.widths"},
@@ -300,7 +305,7 @@ func TestNeckRefused(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		_, err = job.Solve(d, nil)
+		_, err = memory.Solve(d, nil)
 		if err == nil || !strings.Contains(err.Error(), tt.want) || !strings.Contains(err.Error(), "n.toml:") {
 			t.Errorf("%s: %v", tt.bad, err)
 		}

@@ -10,6 +10,7 @@ import (
 // An order that keeps every datum passes; one that saws the pins off first is
 // refused with the reason, and so is a step that there is not.
 func TestWorkOrder(t *testing.T) {
+	t.Parallel()
 	for _, c := range []struct{ order, want string }{
 		{"", ""},
 		{`["rout-pickup-tail", "rout-pickup-neck"]`, ""},

@@ -8,7 +8,6 @@ import (
 
 	"routwright/templates/check"
 	"routwright/templates/design"
-	"routwright/templates/job"
 )
 
 // randomControls returns the wired design with other controls, bits and cover.
@@ -34,6 +33,7 @@ func randomControls(t *testing.T, rnd *rand.Rand) string {
 // drawn, and no rule of theirs finds fault with them. What is left is told as an
 // error, with its place.
 func TestGrownIsSound(t *testing.T) {
+	t.Parallel()
 	rnd := rand.New(rand.NewSource(3))
 	solved := 0
 	for n := 0; n < 60; n++ {
@@ -42,7 +42,7 @@ func TestGrownIsSound(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		j, err := job.Solve(d, nil)
+		j, err := memory.Solve(d, nil)
 		if err != nil {
 			if !strings.HasPrefix(err.Error(), "test.toml:") {
 				t.Errorf("%d: %v", n, err)

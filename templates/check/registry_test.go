@@ -28,6 +28,7 @@ var examples []example
 var shown = map[string]string{}
 
 func TestExamples(t *testing.T) {
+	t.Parallel()
 	for _, e := range examples {
 		if got := levelOf(e.good(t), e.rule); got >= int(e.level) {
 			t.Errorf("%s %s: finds fault with the good one", e.rule, e.level)
@@ -40,6 +41,7 @@ func TestExamples(t *testing.T) {
 
 // Every rule has a design that it accepts and one that it does not.
 func TestEveryRuleHasExamples(t *testing.T) {
+	t.Parallel()
 	has := map[string]bool{}
 	for _, l := range limits() {
 		has[l.rule] = true
@@ -89,6 +91,7 @@ func sources(t *testing.T) string {
 // A rule whose limit may be changed measures in the direction that it says, and
 // its findings name the limit that was passed.
 func TestDirections(t *testing.T) {
+	t.Parallel()
 	byID := map[string]check.Rule{}
 	for _, r := range check.Rules() {
 		byID[r.ID] = r
@@ -121,6 +124,7 @@ func allow(id, limit string) string {
 // what does not is found as before, or where the rule asks for less, at its
 // mildest level.
 func TestAllow(t *testing.T) {
+	t.Parallel()
 	for _, tt := range []struct {
 		name  string
 		rule  string
@@ -164,6 +168,7 @@ func TestAllow(t *testing.T) {
 
 // The verdict on a moved part turns at the builder's limit.
 func TestAllowThreshold(t *testing.T) {
+	t.Parallel()
 	for _, limit := range []float64{0.5, 2, 3.999} {
 		got := turningPoint(t, 84, 70, func(y float64) bool {
 			text := edit(t, "[print]", allow("void-to-void", design.MM(limit)), "at = 130", "at = "+design.MM(y))
@@ -178,6 +183,7 @@ func TestAllowThreshold(t *testing.T) {
 }
 
 func TestVerify(t *testing.T) {
+	t.Parallel()
 	for _, tt := range []struct{ id, limit, want string }{
 		{"void-to-vod", "3", `did you mean "void-to-void"?`},
 		{"nothing-like-it", "3", "--explain all"},

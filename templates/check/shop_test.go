@@ -51,6 +51,7 @@ func with(base []string, more ...string) []string {
 // The rules of the router, each at two designs that lie 0.1 mm apart on both sides
 // of a limit. The numbers beside them are worked by hand from the rule.
 func TestShopLimits(t *testing.T) {
+	t.Parallel()
 	for _, tt := range []struct {
 		rule       string
 		good, over []string
@@ -109,6 +110,7 @@ func TestShopLimits(t *testing.T) {
 
 // Drilling the waste first takes the stop off a first bite that is too deep.
 func TestDrilledFirstBite(t *testing.T) {
+	t.Parallel()
 	thin := []string{"thickness = 18", "thickness = 11.3", "depth = 12\ncorners = \"rounded\"\ngap = 0.08\ncut = {bit = \"small\"}", "depth = 12\ncorners = \"rounded\"\ngap = 0.08\ncut = {bit = \"small\", drill = true}"}
 	for _, f := range found(run(t, edit(t, thin...)), "first-bite") {
 		if strings.HasPrefix(f.Message, "key recess") && f.Level == check.Stop && !strings.Contains(f.Message, "drills take") {
@@ -138,6 +140,7 @@ func TestDrilledFirstBite(t *testing.T) {
 // A pin that stands out of its template stops where the base passes it, and only
 // there; cut flush it is no matter.
 func TestProudPins(t *testing.T) {
+	t.Parallel()
 	j := solve(t, edit(t, "smallest_inside_radius = 3", "smallest_inside_radius = 3\npin_proud = 5")+"[router]\nbase = 260\n")
 	hits := found(check.Run(j), "base-clear")
 	want := 0
@@ -160,6 +163,7 @@ func TestProudPins(t *testing.T) {
 // made larger by bisection until it warns; there an independent count of points
 // says 40 % as well.
 func TestBaseCarriedThreshold(t *testing.T) {
+	t.Parallel()
 	at := func(half float64) *job.Job {
 		o := strings.NewReplacer("W", num(90-half), "E", num(90+half)).Replace("[[W, -56], [E, -56], [E, 34], [W, 34]]")
 		return solve(t, edit(t, "[[66, -56], [114, -56], [114, 20], [66, 20]]", o, rebate, ""))
@@ -204,6 +208,7 @@ func TestBaseCarriedThreshold(t *testing.T) {
 // Held by hand, a part trimmed on its outside leaves more than half of the base
 // without support, and a plate under the base helps inside a large opening.
 func TestBaseByHandAndOutrigger(t *testing.T) {
+	t.Parallel()
 	hand := run(t, edit(t)+"[router]\noutside = \"hand\"\n")
 	if worst(hand, "base-carried") != warn {
 		t.Error("an outline trimmed by hand does not warn")
@@ -220,6 +225,7 @@ func TestBaseByHandAndOutrigger(t *testing.T) {
 
 // Thin webs of the template sheet: 5.9 stops, 6.1 warns, 10.1 is right.
 func TestTemplateWeb(t *testing.T) {
+	t.Parallel()
 	for web, want := range map[float64]int{5.9: stop, 6.1: warn, 9.9: warn, 10.1: none} {
 		j := solve(t, edit(t))
 		for i := range j.Templates {
@@ -236,6 +242,7 @@ func TestTemplateWeb(t *testing.T) {
 // The template of a sharp key under a larger bearing, corner by corner: half of its
 // waist is w/2 − gap/cos α + r/cos α − R. It warns under 6, and vanishes with a stop.
 func TestKeyWaist(t *testing.T) {
+	t.Parallel()
 	for _, w := range []float64{7, 8.5, 9, 9.4, 9.45, 9.5, 9.55, 9.6, 10, 11} {
 		j := solve(t, edit(t, with(sharp, "waist = 13", "waist = "+num(w), "bearing = {d = 6.35, height = 5}", "bearing = {d = 9.525, height = 5}")...))
 		cos := math.Cos(math.Atan((24 - w) / 50))
@@ -256,6 +263,7 @@ func TestKeyWaist(t *testing.T) {
 // A key that is moved in its recess runs into the wall when it has gone its gap:
 // closed form. With no gap at all it fits by a rounding.
 func TestKeyInsideRecess(t *testing.T) {
+	t.Parallel()
 	j := solve(t, edit(t))
 	k := j.Keys.Proof
 	for by, want := range map[float64]int{0.0799: none, 0.0801: stop, 0.18: stop} {
@@ -272,6 +280,7 @@ func TestKeyInsideRecess(t *testing.T) {
 // A bearing that cannot run on anything is stopped by name, never drawn as right:
 // a cutter that is too short for the depth and has no wall yet.
 func TestBearingOutOfReach(t *testing.T) {
+	t.Parallel()
 	fs := run(t, edit(t, "cut = 12.7", "cut = 3"))
 	if worst(fs, "passes") != stop {
 		t.Errorf("%v", found(fs, "passes"))

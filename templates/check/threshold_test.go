@@ -17,6 +17,7 @@ import (
 // design say that it lies: the pickups are 72.5 × 41.5 (tail, at 42) and
 // 73.5 × 22.5 (neck, at 130), the keys 50 × 24 on x = −75, the body 45 thick.
 func TestThresholds(t *testing.T) {
+	t.Parallel()
 	at := func(old, new string) func(v float64) []string {
 		return func(v float64) []string { return []string{old, fmt.Sprintf(new, v)} }
 	}
@@ -70,6 +71,7 @@ func TestThresholds(t *testing.T) {
 // exactly where the sizes say. The distance of two round ones is in closed form;
 // that of two boxes is measured between points along their edges.
 func TestControlsApartRandom(t *testing.T) {
+	t.Parallel()
 	rnd := rand.New(rand.NewSource(11))
 	j := solve(t, wired(t))
 	for n := 0; n < 200; n++ {
@@ -141,6 +143,7 @@ func toSegment(p geom.Point, s [2]geom.Point) float64 {
 // A seat is thin on purpose: it does not warn under 6 as a cavity does, but stops
 // under 3 all the same.
 func TestSeatFloor(t *testing.T) {
+	t.Parallel()
 	for _, tt := range []struct {
 		edits []string
 		want  int

@@ -80,17 +80,19 @@ const drillDepth = 8.0
 // enters, start mm below the face, and its floor for any drill to be worth it.
 func Drillable(start, depth float64) bool { return depth-start >= drillDepth }
 
-// DrillWaste plans the holes that take waste, with the drills at hand: the fewest
-// that take DrillGoal of its area, where a further drill counts as two holes, and
-// where so much takes many holes more as many as each takes a hole's worth. None comes
+// DrillWaste plans the holes that take waste, with the Forstner drills at hand: a
+// twist drill has no rim that leads it past the hole beside it. They are the fewest
+// that take DrillGoal of its area, where a further drill counts as two holes; where
+// so much takes many holes more, as many as each takes a hole's worth. None comes
 // nearer to the line than DrillMargin; the middle of each lies DrillSeat or more
-// outside every hole that is bored before it, so that the point stands in wood. There are none where it is too shallow or too narrow for the drills, or
-// where no drill is long enough.
+// outside every hole that is bored before it, so that the point stands in wood. There
+// are none where it is too shallow or too narrow for the drills, or where no drill is
+// long enough.
 func DrillWaste(w Waste, drills []tool.Drill) DrillOut {
 	byD := map[float64]tool.Drill{}
 	var ds []float64
 	for _, d := range drills {
-		if _, twice := byD[d.D]; twice || d.D < drillLeast || stopFor(w, d, nil)-w.Start < drillShallow || d.Length > 0 && d.Length < stopFor(w, d, nil) {
+		if _, twice := byD[d.D]; twice || d.Kind != tool.Forstner || d.D < drillLeast || stopFor(w, d, nil)-w.Start < drillShallow || d.Length > 0 && d.Length < stopFor(w, d, nil) {
 			continue
 		}
 		byD[d.D], ds = d, append(ds, d.D)

@@ -1,9 +1,12 @@
 package cut_test
 
 import (
+	"flag"
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"os"
+	"strings"
 	"testing"
 
 	"routwright/geom"
@@ -128,6 +131,7 @@ var sets = map[string][]tool.Drill{"10 to 35": forstner(10, 15, 20, 25, 30, 35),
 // A plan takes what is asked of it with no more holes than a careful builder bores;
 // go test ./templates/cut -run Cavities -v prints the table.
 func TestDrillWasteOfCavities(t *testing.T) {
+	table := "| cavity | drills at hand | holes | of the area | of the wood | least rim in wood |\n|---|---|---|--:|--:|--:|\n"
 	for _, tt := range cavities {
 		w := wasteOf(tt.plan, tt.depth)
 		d := cut.DrillWaste(w, sets[tt.set])
@@ -136,13 +140,16 @@ func TestDrillWasteOfCavities(t *testing.T) {
 		ks, n := d.Pieces()
 		rim := 1.0
 		for i := range ks {
-			words += fmt.Sprintf("%d × %g ", n[i], ks[i].D)
+			if i > 0 {
+				words += ", "
+			}
+			words += fmt.Sprintf("%d × %g", n[i], ks[i].D)
 			drills[ks[i].D] = true
 		}
 		for _, h := range d.Holes {
 			rim = math.Min(rim, h.Rim)
 		}
-		t.Logf("| %s | %s | %s| %.0f %% | %.0f %% | %.2f |", tt.name, tt.set, words, 100*d.Share, 100*d.Volume, rim)
+		table += fmt.Sprintf("| %s | %s | %s | %.0f %% | %.0f %% | %.2f |\n", tt.name, tt.set, words, 100*d.Share, 100*d.Volume, rim)
 		if len(d.Holes) > tt.holes || d.Share < tt.share {
 			t.Errorf("%s, %s: %d holes take %.3f; want at most %d for %.2f", tt.name, tt.set, len(d.Holes), d.Share, tt.holes, tt.share)
 		}
@@ -153,7 +160,27 @@ func TestDrillWasteOfCavities(t *testing.T) {
 			t.Errorf("%s: a drill is taken up twice", tt.name)
 		}
 	}
+	t.Log("\n" + table)
+	const file, from, to = "../../DEVELOPERS.md", "<!-- waste -->\n\n", "\n<!-- end of waste -->"
+	text, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	before, rest, _ := strings.Cut(string(text), from)
+	printed, after, ok := strings.Cut(rest, to)
+	switch {
+	case !ok:
+		t.Fatalf("%s has no place for the table", file)
+	case *update:
+		if err := os.WriteFile(file, []byte(before+from+table+to+after), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	case printed != table:
+		t.Errorf("the table of %s differs from what is measured: go test ./templates/cut -run Cavities -update", file)
+	}
 }
+
+var update = flag.Bool("update", false, "rewrite the table of DEVELOPERS.md")
 
 // cost is what a plan costs in holes: another drill counts as two.
 func cost(d cut.DrillOut) float64 {

@@ -104,16 +104,29 @@ const (
 // looks along the edge of the places for the middle, and inside it, and then
 // closes in on the worst.
 func (s Sweep) Worst() Overhang {
-	var w Overhang
+	w, _ := s.worst(math.Inf(1))
+	return w
+}
+
+// worst is Worst, given up as soon as the share comes to enough: all is then false.
+func (s Sweep) worst(enough float64) (w Overhang, all bool) {
 	if s.Centre.Empty() || !(s.Base > 0) {
-		return w
+		return w, true
 	}
+	// No place nearer to the last one looked at than this share allows hangs over
+	// more than the worst: it is passed over.
+	var last Overhang
+	looked := false
 	look := func(p geom.Point) bool {
+		if looked && last.Share+4/math.Pi/s.Base*p.Dist(last.At) < w.Share {
+			return false
+		}
 		h := s.Hangs(p)
+		last, looked = Overhang{h, p}, true
 		if h <= w.Share+sweepSame {
 			return false
 		}
-		w = Overhang{h, p}
+		w = last
 		return true
 	}
 	step := s.Base * sweepStep
@@ -121,7 +134,9 @@ func (s Sweep) Worst() Overhang {
 		for _, e := range loop {
 			n := math.Ceil(e.Length() / step)
 			for i := 0.0; i < n; i++ {
-				look(e.At(i / n))
+				if look(e.At(i/n)) && w.Share >= enough {
+					return w, false
+				}
 			}
 		}
 	}
@@ -130,8 +145,8 @@ func (s Sweep) Worst() Overhang {
 		b := s.Centre.Bounds()
 		for x := b.Min.X + step; x < b.Max.X; x += step {
 			for y := b.Min.Y + step; y < b.Max.Y; y += step {
-				if p := geom.Pt(x, y); inside.Contains(p) {
-					look(p)
+				if p := geom.Pt(x, y); inside.Contains(p) && look(p) && w.Share >= enough {
+					return w, false
 				}
 			}
 		}
@@ -150,7 +165,7 @@ func (s Sweep) Worst() Overhang {
 			}
 		}
 	}
-	return w
+	return w, true
 }
 
 // SheetRound returns the rectangle that lies web mm round a box.
@@ -187,7 +202,12 @@ func Carried(t Template, base, least float64, sheet func(web float64) geom.Regio
 		if err != nil {
 			return t, false, err
 		}
-		share := s.Worst().Share
+		// One that hangs over as much as the best so far needs no more looking.
+		worst, all := s.worst(max(limit.BaseOverhang+sweepSame, lowest-webWorth))
+		if !all {
+			continue
+		}
+		share := worst.Share
 		if share < lowest-webWorth {
 			lowest, on = share, wider
 		}

@@ -136,7 +136,7 @@ func (p Path) Skewed(from Void) geom.Angle {
 			}
 		}
 	}
-	return geom.Angle(math.Acos(math.Max(-1, math.Min(1, out.Dot(p.Heading())))))
+	return geom.Angle(math.Acos(max(-1, min(1, out.Dot(p.Heading())))))
 }
 
 // RimClear returns by how much the drill clears the rim behind it, mm straight
@@ -227,7 +227,11 @@ func (r Rules) axis(p Path) *space.Body {
 // Ray returns the distances from o along u at which the boundary of a region is
 // crossed, in order, those over least only.
 func Ray(region geom.Region, o geom.Point, u geom.Vec, least float64) []float64 {
-	var ts []float64
+	return ray(nil, region, o, u, least)
+}
+
+// ray is Ray into memory that is at hand: ts is empty.
+func ray(ts []float64, region geom.Region, o geom.Point, u geom.Vec, least float64) []float64 {
 	add := func(t float64) {
 		if t <= least {
 			return

@@ -3,7 +3,10 @@ package drill
 import (
 	"cmp"
 	"math"
+	"runtime"
 	"slices"
+	"sync"
+	"sync/atomic"
 
 	"routwright/geom"
 	"routwright/templates/part"
@@ -45,7 +48,7 @@ type span struct{ near, far, top, floor float64 }
 func Find(a, b Void, r Rules) (Path, bool) {
 	fences := [2][]fence{r.fences(false), r.fences(true)}
 	for _, s := range passes {
-		lines := append(r.lines(a, b, s.along, s.turn, false), r.lines(b, a, s.along, s.turn, true)...)
+		lines := r.bothWays(a, b, s.along, s.turn)
 		order := make([]int, len(lines))
 		for i := range order {
 			order[i] = i
@@ -55,27 +58,78 @@ func Find(a, b Void, r Rules) (Path, bool) {
 		})
 		var second Path
 		have := false
-		for _, i := range order {
+		try := func(i int) (t trial) {
 			l := lines[i]
 			from, to := a, b
 			if l.back {
 				from, to = b, a
 			}
 			if !r.measure(&l, from, to) || !r.possible(l, from, to, s.turn) {
-				continue
+				return t
 			}
-			if p, ok := r.along(l, from, to, s.turn, true, fences[1]); ok {
-				return p, true
+			if t.first, t.found = r.along(l, from, to, s.turn, true, fences[1]); !t.found && !have {
+				t.second, t.have = r.along(l, from, to, s.turn, false, fences[0])
 			}
-			if !have {
-				second, have = r.along(l, from, to, s.turn, false, fences[0])
+			return t
+		}
+		// Several directions at a time, on all processors, but judged in order: what
+		// comes after the first that serves was tried in vain. So few at first.
+		most := 1
+		if n := runtime.GOMAXPROCS(0); n > 1 {
+			most = 16 * n
+		}
+		for n := min(2, most); len(order) > 0; n = min(2*n, most) {
+			n = min(n, len(order))
+			for _, t := range tryAll(order[:n], try) {
+				if t.found {
+					return t.first, true
+				}
+				if !have && t.have {
+					second, have = t.second, true
+				}
 			}
+			order = order[n:]
 		}
 		if have {
 			return second, true
 		}
 	}
 	return Path{}, false
+}
+
+// trial is what a direction has to offer: a path that no warning is said of, else
+// one that keeps to the limits.
+type trial struct {
+	first, second Path
+	found, have   bool
+}
+
+// tryAll tries directions on all processors.
+func tryAll(which []int, try func(i int) trial) []trial {
+	out := make([]trial, len(which))
+	var wg sync.WaitGroup
+	var next atomic.Int64
+	work := func() {
+		for i := int(next.Add(1)) - 1; i < len(which); i = int(next.Add(1)) - 1 {
+			out[i] = try(which[i])
+		}
+	}
+	for range min(len(which), runtime.GOMAXPROCS(0)) - 1 {
+		wg.Go(work)
+	}
+	work()
+	wg.Wait()
+	return out
+}
+
+// bothWays returns the directions from a to b, then those from b to a.
+func (r Rules) bothWays(a, b Void, step float64, turn int) []line {
+	var there, back []line
+	var wg sync.WaitGroup
+	wg.Go(func() { back = r.lines(b, a, step, turn, true) })
+	there = r.lines(a, b, step, turn, false)
+	wg.Wait()
+	return append(there, back...)
 }
 
 // fence is the plan of a level obstacle grown by grow, in which a path must keep
@@ -142,7 +196,7 @@ func (r Rules) gates(l line, from Void, fences []fence) []gate {
 			high, low = r.Thickness-low, r.Thickness-high
 		}
 		for k := 0; k+1 < len(ts) && ts[k] < l.run; k += 2 {
-			out = append(out, gate{ts[k], math.Min(ts[k+1], l.run), high, low})
+			out = append(out, gate{ts[k], min(ts[k+1], l.run), high, low})
 		}
 	}
 	return out
@@ -154,8 +208,8 @@ func through(gates []gate, d, t float64) float64 {
 	for again := true; again; {
 		again = false
 		for _, g := range gates {
-			lo := g.high - math.Max(g.near*t, g.far*t)
-			hi := g.low - math.Min(g.near*t, g.far*t)
+			lo := g.high - max(g.near*t, g.far*t)
+			hi := g.low - min(g.near*t, g.far*t)
 			if d > lo+1e-9 && d < hi-1e-9 {
 				d, again = hi, true
 			}
@@ -168,6 +222,7 @@ func through(gates []gate, d, t float64) float64 {
 // measured.
 func (r Rules) lines(from, to Void, step float64, turn int, back bool) []line {
 	var out []line
+	var ts []float64
 	box := to.Plan.Bounds().Grow(r.D)
 	each := func(at geom.Point, square geom.Vec) {
 		for _, deg := range bearing(at, box, turn) {
@@ -176,7 +231,7 @@ func (r Rules) lines(from, to Void, step float64, turn int, back bool) []line {
 				continue
 			}
 			// An odd number of crossings: over it already, no wall between.
-			if ts := Ray(to.Plan, at, u, 0); len(ts) > 0 && len(ts)%2 == 0 {
+			if ts = ray(ts[:0], to.Plan, at, u, 0); len(ts) > 0 && len(ts)%2 == 0 {
 				out = append(out, line{at: at, u: u, run: ts[0], back: back})
 			}
 		}
@@ -194,7 +249,7 @@ func (r Rules) lines(from, to Void, step float64, turn int, back bool) []line {
 	}
 	for _, loop := range from.Plan {
 		for _, e := range loop {
-			n := math.Max(1, math.Floor(e.Length()/step))
+			n := max(1, math.Floor(e.Length()/step))
 			for i := 0.0; i < n; i++ {
 				t := (i + 0.5) / n
 				square := e.Tangent(t).Left().Neg()
@@ -221,7 +276,7 @@ func bearing(p geom.Point, box geom.Box, turn int) []int {
 	lo, hi := 0.0, 0.0
 	for _, c := range [4]geom.Point{box.Min, box.Max, {X: box.Min.X, Y: box.Max.Y}, {X: box.Max.X, Y: box.Min.Y}} {
 		d := math.Remainder(float64(c.Sub(p).Angle()-mid), 2*math.Pi)
-		lo, hi = math.Min(lo, d), math.Max(hi, d)
+		lo, hi = min(lo, d), max(hi, d)
 	}
 	k := float64(turn) / float64(geom.Degree)
 	var out []int
@@ -255,7 +310,7 @@ func (r Rules) measure(l *line, from, to Void) bool {
 			if len(ts) < 2 || len(ts)%2 == 1 || ts[1] > l.run {
 				return false
 			}
-			s.near, s.far = math.Min(s.near, ts[0]), math.Max(s.far, ts[1])
+			s.near, s.far = min(s.near, ts[0]), max(s.far, ts[1])
 		}
 		l.pass = append(l.pass, s)
 	}
@@ -284,7 +339,7 @@ func rimBehind(at geom.Point, u geom.Vec, from Void, d float64) (float64, bool) 
 		if len(ts) == 0 {
 			return 0, false
 		}
-		rim = math.Min(rim, ts[0])
+		rim = min(rim, ts[0])
 	}
 	// A corner between the three.
 	for _, loop := range from.Plan {
@@ -372,12 +427,12 @@ func (r Rules) depths(l line, from, to Void, phi, clear, spare float64) (least, 
 		return v.Top, v.Floor
 	}
 	top, floor := own(to)
-	least = math.Max(r.D/2+clear, top+half-fall)
-	most = math.Min(floor-half-fall, r.Thickness-r.D/2-clear-fall)
+	least = max(r.D/2+clear, top+half-fall)
+	most = min(floor-half-fall, r.Thickness-r.D/2-clear-fall)
 	for _, s := range l.pass {
 		top, floor := own(Void{Top: s.top, Floor: s.floor})
-		least = math.Max(least, top+half-math.Min(s.near*tan, s.far*tan))
-		most = math.Min(most, floor-half-math.Max(s.near*tan, s.far*tan))
+		least = max(least, top+half-min(s.near*tan, s.far*tan))
+		most = min(most, floor-half-max(s.near*tan, s.far*tan))
 	}
 	if from.Plate {
 		if top+half-fall > 0 || most < 0 {
@@ -386,18 +441,18 @@ func (r Rules) depths(l line, from, to Void, phi, clear, spare float64) (least, 
 		return 0, 0
 	}
 	ftop, ffloor := own(from)
-	least = math.Max(least, ftop+half)
-	most = math.Min(most, ffloor-half)
+	least = max(least, ftop+half)
+	most = min(most, ffloor-half)
 	if from.Side {
 		// Within the hole at its mouth too.
 		back := l.at.Dist(from.Mouth) * tan
-		return math.Max(least, ftop+half+back), math.Min(most, ffloor-half+back)
+		return max(least, ftop+half+back), min(most, ffloor-half+back)
 	}
 	if from.Open {
 		return least, most
 	}
-	most = math.Min(most, l.rim*tan-half-spare)
-	return least, math.Min(most, r.Length*sin-fall-r.Chuck/2*cos-spare)
+	most = min(most, l.rim*tan-half-spare)
+	return least, min(most, r.Length*sin-fall-r.Chuck/2*cos-spare)
 }
 
 // path returns the path of a direction at an angle and a depth below the face

@@ -58,7 +58,7 @@ func (s *solver) outlineFamily(b design.Body) geom.Path {
 		family = outline.Families()[0].Name
 		s.assume("body.family", family, "no outline was given")
 	}
-	p, used, err := outline.Build(family, m)
+	p, used, err := s.memory.outline(family, m)
 	if err != nil {
 		for _, e := range outline.Problems(err) {
 			at, key := b.Family.At, "body.family"

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"sync"
 
 	"routwright/geom"
 	"routwright/templates/design"
@@ -219,17 +220,25 @@ func (s *solver) ground() {
 		return
 	}
 	for _, kind := range []part.Kind{part.Cavity, part.Pickup} {
-		var best Channel
+		var tried []Channel
 		for _, p := range s.OfKind(kind) {
 			to, g, ok := s.drillVoid(p.Name)
 			if !ok {
 				continue
 			}
-			c := Channel{
+			tried = append(tried, Channel{
 				Join: [2]string{"bridge", p.Name}, Ends: [2]drill.Void{v, to}, Groups: []string{group, g},
 				D: defaultGround, Drill: defaultLong, Chuck: defaultChuck, Ground: true, At: s.d.Bridge.Table.At,
-			}
-			c.Path, c.Found = drill.Find(v, to, s.Job.DrillRules(c))
+			})
+		}
+		var wg sync.WaitGroup
+		for i := range tried {
+			c := &tried[i]
+			wg.Go(func() { c.Path, c.Found = drill.Find(v, c.Ends[1], s.Job.DrillRules(*c)) })
+		}
+		wg.Wait()
+		var best Channel
+		for _, c := range tried {
 			if c.Found && (!best.Found || c.Path.Length() < best.Path.Length()) {
 				best = c
 			}

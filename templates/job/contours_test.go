@@ -36,7 +36,7 @@ func solve(t *testing.T, text string) (*job.Job, error) {
 	if err != nil {
 		return nil, err
 	}
-	return job.Solve(d, nil)
+	return memory.Solve(d, nil)
 }
 
 func must(t *testing.T, text string) *job.Job {

@@ -18,30 +18,21 @@ type Hold struct {
 	Props []cut.Prop // under the sheet, beyond the edges of the slab
 }
 
-// holds keeps what was asked for: each takes some milliseconds.
-type holds struct {
-	sync.Mutex
-	known []hold
-}
-
-type hold struct {
-	Hold
-	done bool
+// held keeps how a template is held once it was asked for.
+type held struct {
+	once sync.Once
+	hold Hold
 }
 
 // HoldOf returns how the template with index i is held. A free path has no template:
 // its Hold is empty. Any number of goroutines may ask.
 func (j *Job) HoldOf(i int) Hold {
-	m := j.holds
-	if m == nil || i >= len(m.known) {
+	if i >= len(j.held) {
 		return j.findHold(i)
 	}
-	m.Lock()
-	defer m.Unlock()
-	if !m.known[i].done {
-		m.known[i] = hold{j.findHold(i), true}
-	}
-	return m.known[i].Hold
+	m := &j.held[i]
+	m.once.Do(func() { m.hold = j.findHold(i) })
+	return m.hold
 }
 
 func (j *Job) findHold(i int) Hold {

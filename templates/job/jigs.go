@@ -287,12 +287,7 @@ func (o *Outrigger) over(i int) bool {
 func (s *solver) plate(o *Outrigger) error {
 	on := func(e jig.Over, d float64) (cut.Template, bool, error) {
 		t := s.Templates[e.Template]
-		return cut.Carried(t, d, webMargin, func(web float64) geom.Region {
-			if t.Pinned() {
-				return s.sheetRound(t.Shape, web)
-			}
-			return cut.SheetRound(t.Shape.Bounds(), web)
-		})
+		return cut.Carried(t, d, webMargin, s.sheetOf(t))
 	}
 	var err error
 	o.D, err = jig.Carrying(s.Base, o.Over, func(e jig.Over, d float64) (bool, error) {

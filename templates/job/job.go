@@ -42,10 +42,9 @@ type Job struct {
 	EdgeBit  *EdgeBit    // nil with square edges
 	Contours []Contour
 	Sweeps   []cut.Sweep // of the router's base, one a template
-	drilled  *drilled    // plans for drilling waste that were asked for
+	drilled  []drilled   // by template: plans for drilling waste
+	held     []held      // by template: how it is held
 	Jigs     Jigs
-	plates   *plates // under the base that were asked for
-	holds    *holds  // of the templates that were asked for
 	Channels []Channel
 	Jack     *Jack  // nil without one
 	Strap    *Strap // nil where nothing is said of it

@@ -47,7 +47,7 @@ func solveNeck(t *testing.T, more string) *job.Job {
 	if err != nil {
 		t.Fatal(err)
 	}
-	j, err := job.Solve(d, nil)
+	j, err := memory.Solve(d, nil)
 	if err != nil {
 		t.Fatalf("%s: %v", more, err)
 	}
@@ -76,7 +76,7 @@ func TestNeckTemplatesProve(t *testing.T) {
 				if err != nil {
 					t.Fatal(err)
 				}
-				if j, err = job.Solve(d, nil); err != nil {
+				if j, err = memory.Solve(d, nil); err != nil {
 					t.Fatal(err)
 				}
 			}

@@ -91,12 +91,13 @@ func (s *solver) facesMeet() bool { return s.Thickness-2*s.Keys.Depth < limit.Ke
 // keysApart reports whether the recesses of two keys of unlike faces may lie as
 // they do, by the limits of the checks.
 func (s *solver) keysApart(a, b geom.Region) bool {
-	d, _, _ := geom.Distance(a, b)
 	between := s.Thickness - 2*s.Keys.Depth
 	if between < 0 { // they share depths
-		return d >= limit.KeyToKey.Stop
+		return !geom.Nearer(a, b, limit.KeyToKey.Stop)
 	}
-	return math.Hypot(d, between) >= limit.KeyOverKey.Stop
+	// In depth they are that far apart; the rest must come from the plan.
+	need := limit.KeyOverKey.Stop
+	return need <= between || !geom.Nearer(a, b, math.Sqrt(need*need-between*between))
 }
 
 // keyAngle returns the one angle of the keys over a crack, or nil where each

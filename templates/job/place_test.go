@@ -28,6 +28,9 @@ waist = 13
 depth = 12
 `
 
+// memory of the tests: nearly all of their designs have the same body.
+var memory job.Memory
+
 func solved(t *testing.T, text string) *job.Job {
 	t.Helper()
 	j, err := try(text)
@@ -42,7 +45,7 @@ func try(text string) (*job.Job, error) {
 	if err != nil {
 		return nil, err
 	}
-	return job.Solve(d, nil)
+	return memory.Solve(d, nil)
 }
 
 // stops returns the ids of the checks that stop.

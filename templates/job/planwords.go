@@ -86,14 +86,14 @@ func (j *Job) TipWords(i int) string {
 		who = "plate under the base"
 	}
 	out := fmt.Sprintf("at most %.0f %% of the %s of %s mm hangs over, where the bit stands at %s", 100*w.Share, who, design.MM(s.Base), j.PlaceWords(t, w.At))
-	p := j.OutriggerFor(i)
+	o := j.Jigs.Outrigger
 	switch {
-	case w.Share > limit.BaseOverhang && p.Least.D > 0:
-		return out + fmt.Sprintf(": it tips. Screw a plate of %s mm or more under the base", design.MM(p.Least.D))
+	case w.Share > limit.BaseOverhang && o != nil && !o.Given && o.over(i):
+		return out + fmt.Sprintf(": it tips. Screw a plate of %s mm or more under the base", design.MM(o.D))
 	case w.Share > limit.BaseOverhang:
-		return out + ": it tips. No round plate helps: leave wood standing in the middle until last"
+		return out + ": it tips. No plate at hand helps: leave wood standing in the middle until last"
 	case s.Base > j.Base:
-		return out + fmt.Sprintf("; the base of %s mm alone would tip, a plate of %s mm would do", design.MM(j.Base), design.MM(p.Least.D))
+		return out + fmt.Sprintf("; the base of %s mm alone would tip", design.MM(j.Base))
 	}
 	return out + fmt.Sprintf("; up to %.0f %% it does not tip", 100*limit.BaseOverhang)
 }

@@ -3,6 +3,7 @@ package job
 import (
 	"fmt"
 	"math"
+	"sync"
 
 	"routwright/geom"
 	"routwright/render"
@@ -16,22 +17,25 @@ import (
 // errs and goes on with what can still be solved, so that one run tells all.
 type solver struct {
 	*Job
-	d     *design.Design
-	files Files
-	rack  tool.Rack
-	errs  design.Errors
-	ids   map[string]bool
-	sheet float64  // template thickness
-	rin   float64  // smallest inside radius of the template's maker
-	lids  []func() // covers that wait for the jack
+	d      *design.Design
+	files  Files
+	rack   tool.Rack
+	errs   design.Errors
+	ids    map[string]bool
+	memory *Memory  // nil without one
+	sheet  float64  // template thickness
+	rin    float64  // smallest inside radius of the template's maker
+	lids   []func() // covers that wait for the jack
 }
 
 // Solve turns a design into a job. The error is design.Errors: everything that
 // is wrong, sorted by place. A design that solves may still break a rule of the
 // trade: package check tells.
-func Solve(d *design.Design, files Files) (*Job, error) {
+func Solve(d *design.Design, files Files) (*Job, error) { return solveWith(d, files, nil) }
+
+func solveWith(d *design.Design, files Files, m *Memory) (*Job, error) {
 	s := &solver{
-		Job: &Job{Design: d}, d: d, files: files, ids: map[string]bool{},
+		Job: &Job{Design: d}, d: d, files: files, ids: map[string]bool{}, memory: m,
 	}
 	var bits []string
 	s.rack, bits = tool.NewRack(d)
@@ -265,15 +269,22 @@ func (s *solver) pins() {
 	for _, p := range pins {
 		s.solved("pin "+p.Name, fmt.Sprintf("x %s, y %s, d %s mm", design.MM(p.At.X), design.MM(p.At.Y), design.MM(p.D)), "in the waste of the slab")
 	}
-	for i := range s.Templates {
-		t := s.Templates[i]
-		if t.Pinned() {
-			t.Pins = pins
-			if err := s.carry(&t); err != nil {
-				s.fail(t.For.At, t.ID, err.Error(), "a template that carries the router's base", "change the shape")
+	var wg sync.WaitGroup
+	errs := make([]error, len(s.Templates))
+	for i, t := range s.Templates {
+		wg.Go(func() {
+			if t.Pinned() {
+				t.Pins = pins
+				errs[i] = s.carry(&t)
 			}
+			s.Templates[i] = t.Settled()
+		})
+	}
+	wg.Wait()
+	for i, err := range errs {
+		if t := s.Templates[i]; err != nil {
+			s.fail(t.For.At, t.ID, err.Error(), "a template that carries the router's base", "change the shape")
 		}
-		s.Templates[i] = t.Settled()
 	}
 }
 

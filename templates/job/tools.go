@@ -199,9 +199,8 @@ func (s *solver) sweeps() error {
 			}
 		}
 	}
-	s.plates = &plates{known: make([]plate, len(s.Templates))}
-	s.holds = &holds{known: make([]hold, len(s.Templates))}
-	s.drilled = &drilled{plans: make([]cut.DrillOut, len(s.Templates)), known: make([]bool, len(s.Templates))}
+	s.drilled = make([]drilled, len(s.Templates))
+	s.held = make([]held, len(s.Templates))
 	return nil
 }
 
@@ -213,12 +212,11 @@ func (j *Job) wantsDrill(i int) bool {
 	return !t.Male && (t.Tool.Drill || j.Routing(i).WantsDrill(t.Tool))
 }
 
-// drilled keeps the plans for drilling waste that were asked for: each takes some
-// ten milliseconds, and a check alone needs none of them.
+// drilled keeps the plan for drilling the waste of a template once it was asked
+// for: each takes some ten milliseconds, and a check alone needs none of them.
 type drilled struct {
-	sync.Mutex
-	plans []cut.DrillOut
-	known []bool
+	once sync.Once
+	plan cut.DrillOut
 }
 
 // DrillOut returns the plan by which the waste of the template with index i is
@@ -232,14 +230,10 @@ func (j *Job) DrillOut(i int) cut.DrillOut {
 	plan := func() cut.DrillOut {
 		return cut.DrillWaste(j.waste(i), rack.Drills())
 	}
-	m := j.drilled
-	if m == nil || i >= len(m.known) {
+	if i >= len(j.drilled) {
 		return plan()
 	}
-	m.Lock()
-	defer m.Unlock()
-	if !m.known[i] {
-		m.plans[i], m.known[i] = plan(), true
-	}
-	return m.plans[i]
+	m := &j.drilled[i]
+	m.once.Do(func() { m.plan = plan() })
+	return m.plan
 }

@@ -10,6 +10,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"sort"
 )
 
@@ -74,7 +75,7 @@ func Lay(pieces []Piece, s Stock) (Layout, error) {
 	p := packer{pieces: pieces, stock: s}
 	for _, o := range firstOrders(pieces, s) {
 		if places, cost := p.lay(o); cost < bestCost {
-			best, bestCost, bestOrder = places, cost, append([]gene(nil), o...)
+			best, bestCost, bestOrder = slices.Clone(places), cost, append([]gene(nil), o...)
 		}
 	}
 	// Changed orders, worse ones taken over less and less often (simulated
@@ -93,7 +94,7 @@ func Lay(pieces []Piece, s Stock) (Layout, error) {
 			nowCost = cost
 		}
 		if cost < bestCost {
-			best, bestCost = places, cost
+			best, bestCost = append(best[:0], places...), cost
 		}
 	}
 	l.Places = make([]Place, len(pieces))
@@ -106,7 +107,7 @@ func Lay(pieces []Piece, s Stock) (Layout, error) {
 	for _, q := range best {
 		if q.Sheet == l.Sheets-1 {
 			long, _ := q.size(pieces)
-			l.Used = math.Max(l.Used, q.X+long+s.Margin)
+			l.Used = max(l.Used, q.X+long+s.Margin)
 		}
 	}
 	l.Waste = 1 - area/(l.Length()*s.W)
@@ -155,8 +156,8 @@ func may(p Piece, s Stock, turned bool) bool {
 // circumference, each as it is and turned.
 func firstOrders(pieces []Piece, s Stock) [][]gene {
 	keys := []func(p Piece) float64{
-		func(p Piece) float64 { return math.Max(p.L, p.W) },
-		func(p Piece) float64 { return math.Min(p.L, p.W) },
+		func(p Piece) float64 { return max(p.L, p.W) },
+		func(p Piece) float64 { return min(p.L, p.W) },
 		func(p Piece) float64 { return p.L * p.W },
 		func(p Piece) float64 { return p.L + p.W },
 	}

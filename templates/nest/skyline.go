@@ -11,20 +11,22 @@ type packer struct {
 	pieces []Piece
 	stock  Stock
 	lines  [][]step // the skyline of every sheet begun
+	spare  [][]step // those of earlier orders, for their memory
+	places []Place
 }
 
 // lay lays the pieces in order, each where it ends nearest to the beginning of
 // the first sheet that holds it, and returns the places and what they cost: mm
 // of stock, with a little for a ragged end, so that orders of equal length are
-// told apart.
+// told apart. The places are good until the next order.
 //
 // Every piece is taken one kerf larger, and so is the room: between two pieces
 // one kerf stays, at the margins none is needed.
 func (p *packer) lay(order []gene) ([]Place, float64) {
 	s := p.stock
 	long, wide := s.L-2*s.Margin+s.Kerf, s.W-2*s.Margin+s.Kerf
-	p.lines = p.lines[:0]
-	places := make([]Place, 0, len(order))
+	p.spare, p.lines = append(p.spare, p.lines...), p.lines[:0]
+	places := p.places[:0]
 	for _, g := range order {
 		l, w := p.pieces[g.piece].L, p.pieces[g.piece].W
 		if g.turned {
@@ -33,21 +35,24 @@ func (p *packer) lay(order []gene) ([]Place, float64) {
 		l, w = l+s.Kerf, w+s.Kerf
 		for n := 0; ; n++ {
 			if n == len(p.lines) {
-				p.lines = append(p.lines, []step{{0, wide, 0}})
+				p.lines = append(p.lines, append(p.empty(), step{0, wide, 0}))
 			}
 			i, x, y := lowest(p.lines[n], l, w, long)
 			if i < 0 {
 				continue
 			}
-			p.lines[n] = raise(p.lines[n], i, y, w, x+l)
+			line := p.lines[n]
+			p.lines[n] = raise(p.empty(), line, i, y, w, x+l)
+			p.spare = append(p.spare, line)
 			places = append(places, Place{g.piece, n, s.Margin + x, s.Margin + y, g.turned})
 			break
 		}
 	}
+	p.places = places
 	last := p.lines[len(p.lines)-1]
 	end, mean := 0.0, 0.0
 	for _, t := range last {
-		end = math.Max(end, t.x)
+		end = max(end, t.x)
 		mean += t.x * t.w / wide
 	}
 	return places, float64(len(p.lines)-1)*s.L + end + 1e-3*mean
@@ -65,14 +70,14 @@ func lowest(line []step, l, w, long float64) (at int, x, y float64) {
 		}
 		top, loss := 0.0, 0.0
 		for k, left := i, w; k < len(line) && left > tiny; k++ {
-			top = math.Max(top, line[k].x)
+			top = max(top, line[k].x)
 			left -= line[k].w
 		}
 		if top+l > long+tiny || top > bestX {
 			continue
 		}
 		for k, left := i, w; k < len(line) && left > tiny; k++ {
-			loss += (top - line[k].x) * math.Min(left, line[k].w)
+			loss += (top - line[k].x) * min(left, line[k].w)
 			left -= line[k].w
 		}
 		if top < bestX || loss < bestLoss {
@@ -85,14 +90,26 @@ func lowest(line []step, l, w, long float64) (at int, x, y float64) {
 // tiny is what rounding may add up to over a sheet, mm.
 const tiny = 1e-6
 
-// raise puts a piece that starts on step i and is w wide into the skyline.
-func raise(line []step, i int, y, w, x float64) []step {
-	out := append([]step(nil), line[:i]...)
+// empty returns an empty skyline, in memory that is at hand.
+func (p *packer) empty() []step {
+	n := len(p.spare)
+	if n == 0 {
+		return nil
+	}
+	line := p.spare[n-1][:0]
+	p.spare = p.spare[:n-1]
+	return line
+}
+
+// raise puts a piece that starts on step i and is w wide into the skyline, which it
+// copies to out.
+func raise(out, line []step, i int, y, w, x float64) []step {
+	out = append(out, line[:i]...)
 	out = append(out, step{y, w, x})
 	end := y + w
 	for _, s := range line[i:] {
 		if rest := s.y + s.w - end; rest > tiny {
-			from := math.Max(s.y, end)
+			from := max(s.y, end)
 			out = append(out, step{from, s.y + s.w - from, s.x})
 		}
 	}

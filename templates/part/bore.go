@@ -40,7 +40,7 @@ func (b Bore) Square() bool { return b.From.X == b.To.X && b.From.Y == b.To.Y }
 // Through reports whether the bore opens both faces of a body of the given
 // thickness.
 func (b Bore) Through(thickness float64) bool {
-	lo, hi := math.Min(b.From.Z, b.To.Z), math.Max(b.From.Z, b.To.Z)
+	lo, hi := min(b.From.Z, b.To.Z), max(b.From.Z, b.To.Z)
 	return lo <= 0 && hi >= thickness
 }
 
@@ -63,6 +63,6 @@ func (b Bore) Nearest(p geom.Point) (at Point, slope float64) {
 	if l == 0 {
 		return b.From, math.Inf(1)
 	}
-	t := math.Max(0, math.Min(1, p.Sub(b.From.Flat()).Dot(v)/(l*l)))
+	t := max(0, min(1, p.Sub(b.From.Flat()).Dot(v)/(l*l)))
 	return b.From.Lerp(b.To, t), math.Abs(b.To.Z-b.From.Z) / l
 }

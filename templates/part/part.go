@@ -11,7 +11,6 @@ package part
 
 import (
 	"fmt"
-	"math"
 
 	"routwright/geom"
 	"routwright/templates/design"
@@ -145,7 +144,7 @@ func (p Part) Range() (top, floor float64) {
 	}
 	if len(p.Solids) == 0 {
 		for _, b := range p.Bores {
-			span(math.Min(b.From.Z, b.To.Z), math.Max(b.From.Z, b.To.Z))
+			span(min(b.From.Z, b.To.Z), max(b.From.Z, b.To.Z))
 		}
 	}
 	return top, floor

@@ -13,7 +13,7 @@ func (s Plane) Over(r geom.Region) (least, most float64) {
 	least, most = math.Inf(1), math.Inf(-1)
 	take := func(p geom.Point) {
 		z := s.At(p)
-		least, most = math.Min(least, z), math.Max(most, z)
+		least, most = min(least, z), max(most, z)
 	}
 	up := geom.Vec{X: s.DX, Y: s.DY}.Unit()
 	for _, loop := range r {
@@ -105,7 +105,7 @@ func (b Bore) reachZ() float64 {
 // finished front.
 func (b Bore) Range() (top, floor float64) {
 	r := b.reachZ()
-	return math.Min(b.From.Z, b.To.Z) - r, math.Max(b.From.Z, b.To.Z) + r
+	return min(b.From.Z, b.To.Z) - r, max(b.From.Z, b.To.Z) + r
 }
 
 // Bounds returns the box of the bore seen from the front.
@@ -116,7 +116,7 @@ func (b Bore) Bounds() geom.Box {
 	}
 	// A disc square to the unit axis u reaches D/2·√(1 − ux²) along x.
 	ux, uy := (b.To.X-b.From.X)/l, (b.To.Y-b.From.Y)/l
-	rx, ry := b.D/2*math.Sqrt(math.Max(0, 1-ux*ux)), b.D/2*math.Sqrt(math.Max(0, 1-uy*uy))
+	rx, ry := b.D/2*math.Sqrt(max(0, 1-ux*ux)), b.D/2*math.Sqrt(max(0, 1-uy*uy))
 	box := geom.BoxOf(b.From.Flat(), b.To.Flat())
 	return geom.BoxOf(geom.Pt(box.Min.X-rx, box.Min.Y-ry), geom.Pt(box.Max.X+rx, box.Max.Y+ry))
 }
@@ -146,7 +146,7 @@ func (b Bore) Column(p geom.Point) (top, floor float64, ok bool) {
 	// Between the ends: 0 ≤ flat + t·uz ≤ l.
 	if math.Abs(u.Z) > 1e-15 {
 		t0, t1 := -flat/u.Z, (l-flat)/u.Z
-		top, floor = math.Max(top, math.Min(t0, t1)), math.Min(floor, math.Max(t0, t1))
+		top, floor = max(top, min(t0, t1)), min(floor, max(t0, t1))
 	} else if flat < 0 || flat > l {
 		return 0, 0, false
 	}

@@ -20,12 +20,12 @@ func (s *Set) bare(l Line, all []Station, r Rules) {
 		s.Bare = append(s.Bare, st)
 	}
 	for _, k := range s.Keys {
-		lo, hi := math.Max(at, k.S-k.half(r)), math.Min(l.Length(), k.S+k.half(r))
+		lo, hi := max(at, k.S-k.half(r)), min(l.Length(), k.S+k.half(r))
 		gap(at, lo)
 		if hi > lo {
 			s.Covered += hi - lo
 		}
-		at = math.Max(at, hi)
+		at = max(at, hi)
 	}
 	gap(at, l.Length())
 }

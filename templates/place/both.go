@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"math"
 	"slices"
+	"sync"
 
 	"routwright/geom"
 )
@@ -30,15 +31,33 @@ type Side struct {
 func SolveBoth(a, b Side, r Rules, apart func(a, b geom.Region) bool) (Set, Set) {
 	p := pair{side: [2]Side{a, b}, rules: r, apart: apart, far: r.Between}
 	for f := range p.side {
-		p.weight[f] = newWeights(p.side[f].Line)
+		p.weight[f], p.length[f] = newWeights(p.side[f].Line), p.side[f].Line.Length()
 		p.side[f].Stations = slices.Clone(p.side[f].Stations)
 	}
 	p.banAgainstFixed()
-	p.improve([2][]Station{}, 0)
-	p.improve([2][]Station{}, 1)
-	p.improve(p.together(), 0)
-	p.improve(p.together(), 1)
-	return p.best[0], p.best[1]
+	var found [4]sets // in the order in which they count where they are worth the same
+	var wg sync.WaitGroup
+	for f := range 2 {
+		wg.Go(func() { found[f] = p.improve([2][]Station{}, f) })
+	}
+	start := p.together()
+	for f := range 2 {
+		wg.Go(func() { found[2+f] = p.improve(start, f) })
+	}
+	wg.Wait()
+	best := found[0]
+	for _, s := range found[1:] {
+		if s.score.better(best.score) {
+			best = s
+		}
+	}
+	return best.of[0], best.of[1]
+}
+
+// sets are those of both faces, with what they are worth together.
+type sets struct {
+	of    [2]Set
+	score score
 }
 
 // bothStations bounds the stations of a face that both faces are solved over at
@@ -48,17 +67,11 @@ const bothStations = 60
 // pair looks for the best sets of two faces.
 type pair struct {
 	side   [2]Side
+	length [2]float64 // of the cracks, mm
 	weight [2]weights
 	rules  Rules
 	apart  func(a, b geom.Region) bool
 	far    float64 // keys of two faces further apart than this are never in each other's way, mm
-
-	start [2][]Station // of together, once it is known
-	known bool
-
-	found bool
-	best  [2]Set
-	score score
 }
 
 // free reports whether stations of both faces may be taken together; those fixed
@@ -113,26 +126,24 @@ func (p *pair) solve(f int, other []Station) Set {
 }
 
 // improve solves one face after the other, first face f against the keys of the
-// start, until nothing gets better, and keeps the result if it is the best.
-func (p *pair) improve(start [2][]Station, f int) {
+// start, until nothing gets better.
+func (p *pair) improve(start [2][]Station, f int) sets {
 	const most = 8 // rounds; two or three do
-	sets := [2]Set{{Keys: start[0]}, {Keys: start[1]}}
-	sets[f] = p.solve(f, sets[1-f].Keys)
-	sets[1-f] = p.solve(1-f, sets[f].Keys)
-	sc := p.worth(sets)
+	of := [2]Set{{Keys: start[0]}, {Keys: start[1]}}
+	of[f] = p.solve(f, of[1-f].Keys)
+	of[1-f] = p.solve(1-f, of[f].Keys)
+	sc := p.worth(of)
 	for range most {
-		next := sets
+		next := of
 		next[f] = p.solve(f, next[1-f].Keys)
 		next[1-f] = p.solve(1-f, next[f].Keys)
 		ns := p.worth(next)
 		if !ns.better(sc) {
 			break
 		}
-		sets, sc = next, ns
+		of, sc = next, ns
 	}
-	if !p.found || sc.better(p.score) {
-		p.best, p.score, p.found = sets, sc, true
-	}
+	return sets{of, sc}
 }
 
 // worth is the score of both sets together.
@@ -185,29 +196,20 @@ type spot struct {
 // together solves both faces at once: a chain along both, of which the best to
 // each pair of last keys follows from the best to the pairs before.
 func (p *pair) together() [2][]Station {
-	if p.known {
-		return p.start
-	}
-	p.known = true
 	j := joint{pair: p}
 	for f := range j.st {
 		j.st[f] = p.coarse(f)
-		for _, s := range j.st[f] {
-			j.index[f] = append(j.index[f], geom.IndexOf(s.Plan))
-		}
 	}
-	p.start = j.solve()
-	return p.start
+	return j.solve()
 }
 
 // joint is the search over both faces at once. A state is the last key of each
 // face, by its number + 1, 0 for none.
 type joint struct {
 	*pair
-	st    [2][]Station
-	index [2][]*geom.Index
-	best  [][]score
-	from  [][]step
+	st   [2][]Station
+	best [][]score
+	from [][]step
 }
 
 // step is where a state comes from: the last keys before, and whether it is one.
@@ -262,7 +264,7 @@ func (j *joint) order() []spot {
 			if f == 1 {
 				at, _ = j.side[0].Line.Nearest(s.At)
 			}
-			last = math.Max(last, at)
+			last = max(last, at)
 			out = append(out, spot{f, i, last})
 		}
 	}
@@ -283,9 +285,9 @@ func lastFixedBefore(st []Station, k int) int {
 
 // add returns the score with key k of face f behind key i of it, −1 for none.
 func (j *joint) add(sc score, f, i, k int) score {
-	l, s := j.side[f].Line, &j.st[f][k]
+	l, length, s := &j.side[f].Line, j.length[f], &j.st[f][k]
 	half := s.half(j.rules)
-	lo, hi := math.Max(0, s.S-half), math.Min(l.Length(), s.S+half)
+	lo, hi := max(0, s.S-half), min(length, s.S+half)
 	sc.keys++
 	sc.waists += s.Waist
 	if i < 0 {
@@ -296,8 +298,8 @@ func (j *joint) add(sc score, f, i, k int) score {
 		return sc
 	}
 	before := j.st[f][i].S
-	reached := math.Min(l.Length(), before+j.st[f][i].half(j.rules))
-	sc.weight += j.weight[f].between(math.Max(lo, reached), hi)
+	reached := min(length, before+j.st[f][i].half(j.rules))
+	sc.weight += j.weight[f].between(max(lo, reached), hi)
 	sc.squares += (s.S - before) * (s.S - before)
 	return sc
 }
@@ -310,12 +312,8 @@ func (j *joint) neighbours(f int) [][]bool {
 		near[i] = make([]bool, len(st))
 		for k := i + 1; k < len(st); k++ {
 			a, b := &st[i], &st[k]
-			ok := a.Fixed && b.Fixed || a.bounds().Gap(b.bounds()) >= j.rules.Between
-			if !ok {
-				d, _, _ := j.index[f][i].Distance(j.index[f][k])
-				ok = d >= j.rules.Between
-			}
-			near[i][k] = ok
+			near[i][k] = a.Fixed && b.Fixed || a.bounds().Gap(b.bounds()) >= j.rules.Between ||
+				!geom.Nearer(a.Plan, b.Plan, j.rules.Between)
 		}
 	}
 	return near

@@ -32,7 +32,7 @@ func (l Line) At(s float64) (geom.Point, geom.Vec) {
 		if s <= n || i == len(l.Path)-1 {
 			t := 0.0
 			if n > 0 {
-				t = math.Max(0, math.Min(1, s/n))
+				t = max(0, min(1, s/n))
 			}
 			return e.At(t), e.Tangent(t)
 		}
@@ -58,8 +58,8 @@ func (l Line) Nearest(p geom.Point) (s, d float64) {
 // Heading returns the mean direction of the crack within half mm on both sides
 // of s: a key spans that much of it.
 func (l Line) Heading(s, half float64) geom.Vec {
-	a, _ := l.At(math.Max(0, s-half))
-	b, _ := l.At(math.Min(l.Length(), s+half))
+	a, _ := l.At(max(0, s-half))
+	b, _ := l.At(min(l.Length(), s+half))
 	if a.Dist(b) < geom.Coincident {
 		_, d := l.At(s)
 		return d
@@ -79,8 +79,8 @@ func (l Line) OpeningAt(s float64) float64 {
 		return l.Opening[0]
 	}
 	t := s / l.Length() * float64(n-1)
-	i := int(math.Max(0, math.Min(float64(n-2), math.Floor(t))))
-	f := math.Max(0, math.Min(1, t-float64(i)))
+	i := int(max(0, min(float64(n-2), math.Floor(t))))
+	f := max(0, min(1, t-float64(i)))
 	return l.Opening[i]*(1-f) + l.Opening[i+1]*f
 }
 
@@ -129,7 +129,8 @@ type Rules struct {
 	Between   float64 // least wood between two keys
 	Tip       float64 // a tip is covered by a key no further than this
 	Step      float64 // between stations; 0 means 1
-	// Allowed tells what forbids a key with this plan; nil allows it.
+	// Allowed tells what forbids a key with this plan; nil allows it. It is asked
+	// from several goroutines at once.
 	Allowed func(plan geom.Region, at geom.Point) *Block
 }
 

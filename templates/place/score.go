@@ -58,8 +58,8 @@ func (w weights) between(a, b float64) float64 {
 	}
 	at := func(s float64) float64 {
 		t := s / w.step
-		i := int(math.Max(0, math.Min(float64(len(w.sum)-2), math.Floor(t))))
-		f := math.Min(1, t-float64(i))
+		i := int(max(0, min(float64(len(w.sum)-2), math.Floor(t))))
+		f := min(1, t-float64(i))
 		return math.Round((w.sum[i]*(1-f) + w.sum[i+1]*f) / grain)
 	}
 	return at(b) - at(a)

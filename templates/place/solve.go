@@ -1,7 +1,6 @@
 package place
 
 import (
-	"math"
 	"slices"
 
 	"routwright/geom"
@@ -18,7 +17,7 @@ import (
 // far apart along it can meet too; then up to foldTries sets are tried, and the
 // result is legal, but perhaps not the best.
 func Solve(l Line, stations []Station, r Rules) Set {
-	f := finder{line: l, rules: r, weight: newWeights(l)}
+	f := finder{line: l, length: l.Length(), rules: r, weight: newWeights(l)}
 	for _, s := range stations {
 		if s.Block == nil || s.Fixed {
 			f.st = append(f.st, s)
@@ -60,10 +59,10 @@ const (
 // finder looks for the best chain of stations.
 type finder struct {
 	line   Line
+	length float64 // of the crack, mm
 	rules  Rules
 	weight weights
 	st     []Station
-	index  []*geom.Index // of the plans, made when first asked for
 
 	tries int
 	chain []int // best legal one so far
@@ -146,7 +145,7 @@ func (f *finder) chainOf(s []state) ([]int, score) {
 			continue
 		}
 		c := best[i]
-		if f.line.LastTip && f.line.Length()-f.st[i].S <= f.rules.Tip+geom.Coincident {
+		if f.line.LastTip && f.length-f.st[i].S <= f.rules.Tip+geom.Coincident {
 			c.tips++
 		}
 		if last < 0 || c.better(final) {
@@ -185,7 +184,7 @@ func (f *finder) extend(s []state, best []score, from []int, i int) {
 			pitch := f.st[i].S - f.st[k].S
 			c := best[k]
 			_, reached := f.covers(k)
-			c.weight += f.weight.between(math.Max(lo, reached), hi)
+			c.weight += f.weight.between(max(lo, reached), hi)
 			c.keys++
 			c.waists += f.st[i].Waist
 			c.squares += pitch * pitch
@@ -203,7 +202,7 @@ func (f *finder) extend(s []state, best []score, from []int, i int) {
 // covers returns the stretch of crack within half a key of station i, mm.
 func (f *finder) covers(i int) (lo, hi float64) {
 	half := f.st[i].half(f.rules)
-	return math.Max(0, f.st[i].S-half), math.Min(f.line.Length(), f.st[i].S+half)
+	return max(0, f.st[i].S-half), min(f.length, f.st[i].S+half)
 }
 
 // apart reports whether two keys keep the least wood between them. Two keys
@@ -213,17 +212,5 @@ func (f *finder) apart(i, k int) bool {
 	if a.Fixed && b.Fixed || a.bounds().Gap(b.bounds()) >= f.rules.Between {
 		return true
 	}
-	d, _, _ := f.indexOf(i).Distance(f.indexOf(k))
-	return d >= f.rules.Between
-}
-
-// indexOf returns the index of a station's plan.
-func (f *finder) indexOf(i int) *geom.Index {
-	if f.index == nil {
-		f.index = make([]*geom.Index, len(f.st))
-	}
-	if f.index[i] == nil {
-		f.index[i] = geom.IndexOf(f.st[i].Plan)
-	}
-	return f.index[i]
+	return !geom.Nearer(a.Plan, b.Plan, f.rules.Between)
 }

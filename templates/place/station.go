@@ -3,7 +3,9 @@ package place
 import (
 	"cmp"
 	"math"
+	"runtime"
 	"slices"
+	"sync"
 
 	"routwright/geom"
 )
@@ -13,20 +15,31 @@ import (
 // steps. A key of the given plan (about the origin, axis along +X) stands square
 // to the crack there, or at a fixed angle if one is given.
 func Stations(l Line, plan geom.Region, r Rules, angle *geom.Angle) []Station {
-	var out []Station
-	for _, s := range along(l.Length(), r) {
-		at, _ := l.At(s)
-		turn := square(l.Heading(s, r.KeyLength/2))
+	places := along(l.Length(), r)
+	out := make([]Station, len(places))
+	build := func(i int) {
+		at, _ := l.At(places[i])
+		turn := square(l.Heading(places[i], r.KeyLength/2))
 		if angle != nil {
 			turn = *angle
 		}
-		st := Station{S: s, At: at, Turn: turn, Plan: geom.Pose(at, turn).Region(plan)}
+		st := Station{S: places[i], At: at, Turn: turn, Plan: geom.Pose(at, turn).Region(plan)}
 		st.bounds()
 		if r.Allowed != nil {
 			st.Block = r.Allowed(st.Plan, at)
 		}
-		out = append(out, st)
+		out[i] = st
 	}
+	var wg sync.WaitGroup
+	n := min(len(places), runtime.GOMAXPROCS(0))
+	for k := range n {
+		wg.Go(func() {
+			for i := k; i < len(places); i += n {
+				build(i)
+			}
+		})
+	}
+	wg.Wait()
 	return out
 }
 
@@ -50,7 +63,7 @@ func along(length float64, r Rules) []float64 {
 	n := int(math.Floor(length/step + 1e-9))
 	ss := make([]float64, 0, n+4)
 	for i := 0; i <= n; i++ {
-		ss = append(ss, math.Min(length, float64(i)*step))
+		ss = append(ss, min(length, float64(i)*step))
 	}
 	for _, s := range [...]float64{r.Tip, length - r.Tip, length} {
 		if s >= 0 && s <= length {
@@ -83,7 +96,7 @@ func (l Line) Square(half float64) (mean, bend geom.Angle) {
 	for s := 0.0; s <= l.Length(); s += step {
 		v := l.Heading(s, half)
 		a := math.Atan2(first.Cross(v), first.Dot(v))
-		least, most = math.Min(least, a), math.Max(most, a)
+		least, most = min(least, a), max(most, a)
 	}
 	return square(first.Rotate(geom.Angle((least + most) / 2))), geom.Angle(most - least)
 }

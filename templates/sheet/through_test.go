@@ -20,6 +20,7 @@ func TestRandomThroughTheWood(t *testing.T) {
 	f := func(lo, hi float64) float64 { return lo + rng.Float64()*(hi-lo) }
 	pick := func(words ...string) string { return words[rng.IntN(len(words))] }
 	solved := 0
+	var memory job.Memory // of the five outlines
 	for trial := range 12 {
 		var b strings.Builder
 		fmt.Fprintf(&b, "design = 1\nunits = \"mm\"\nhand = %q\n[slab]\nrough = %.1f\nwood = \"Walnut, black\"\n", pick("right", "left"), f(36, 52))
@@ -43,7 +44,7 @@ func TestRandomThroughTheWood(t *testing.T) {
 		if err != nil {
 			t.Fatalf("trial %d: %v\n%s", trial, err, b.String())
 		}
-		j, err := job.Solve(d, nil)
+		j, err := memory.Solve(d, nil)
 		if err != nil {
 			if !strings.Contains(err.Error(), "random.toml:") {
 				t.Errorf("trial %d: an error without a place: %v\n%s", trial, err, b.String())

@@ -13,7 +13,7 @@ func (b *Body) Depths() (top, floor part.Point) {
 			t, f = u.solid.Extremes()
 		} else {
 			up := part.Point{Z: -1}
-			t, f = u.pieces[0].support(up), u.pieces[0].support(mul(up, -1))
+			t, f = u.pieces()[0].support(up), u.pieces()[0].support(mul(up, -1))
 		}
 		if i == 0 || t.Z < top.Z {
 			top = t

@@ -3,6 +3,7 @@ package space
 import (
 	"container/heap"
 	"math"
+	"sync"
 
 	"routwright/geom"
 	"routwright/templates/part"
@@ -36,7 +37,7 @@ var none = Gap{D: math.Inf(1)}
 func Distance(a, b part.Part) Gap { return Of(a).Distance(Of(b)) }
 
 // Body is a part made ready for many questions. It keeps the part's plans, which
-// must not change meanwhile. It is not safe for use by several goroutines.
+// must not change meanwhile. Any number of goroutines may ask.
 type Body struct {
 	Part  part.Part
 	units []unit
@@ -51,7 +52,7 @@ type unit struct {
 	region geom.Region // the same
 	solid  *part.Solid // nil for a bore
 	bore   part.Bore
-	pieces []piece // built when first asked for
+	pieces func() []piece // convex ones, built when first asked for
 }
 
 // Of returns the body of a part: its solids and its bores.
@@ -64,6 +65,7 @@ func Of(p part.Part) *Body {
 		}
 		u := unit{solid: s, region: s.Plan, level: s.Top.Level() && s.Floor.Level()}
 		u.plan = geom.IndexOf(u.region)
+		u.pieces = sync.OnceValue(func() []piece { return prisms(s) })
 		top, floor := s.Extremes()
 		at := s.Plan.Bounds()
 		u.box = box{part.Point{X: at.Min.X, Y: at.Min.Y, Z: top.Z}, part.Point{X: at.Max.X, Y: at.Max.Y, Z: floor.Z}}
@@ -71,7 +73,8 @@ func Of(p part.Part) *Body {
 	}
 	for _, h := range p.Bores {
 		c := bored(h)
-		u := unit{bore: h, box: c.box, pieces: []piece{c}}
+		only := []piece{c}
+		u := unit{bore: h, box: c.box, pieces: func() []piece { return only }}
 		if h.Square() && h.D > 0 {
 			u.level = true
 			u.region = geom.Region{geom.Circle(h.From.Flat(), h.D/2)}
@@ -127,18 +130,10 @@ func levels(u, v *unit) Gap {
 	case u.box.lo.Z > v.box.hi.Z:
 		za, zb = u.box.lo.Z, v.box.hi.Z
 	case za >= zb: // they share depths
-		za = (math.Max(u.box.lo.Z, v.box.lo.Z) + math.Min(u.box.hi.Z, v.box.hi.Z)) / 2
+		za = (max(u.box.lo.Z, v.box.lo.Z) + min(u.box.hi.Z, v.box.hi.Z)) / 2
 		zb = za
 	}
 	return Gap{math.Hypot(d, zb-za), part.Point{X: pa.X, Y: pa.Y, Z: za}, part.Point{X: pb.X, Y: pb.Y, Z: zb}}
-}
-
-// cut returns the convex pieces of a unit.
-func (u *unit) cut() []piece {
-	if u.pieces == nil {
-		u.pieces = prisms(u.solid)
-	}
-	return u.pieces
 }
 
 // couple is two pieces and a bound from below of their distance.
@@ -167,7 +162,7 @@ func (c *couples) Pop() any {
 func searched(u, v *unit, limit float64) Gap {
 	best := Gap{D: limit}
 	var open couples
-	us, vs := u.cut(), v.cut()
+	us, vs := u.pieces(), v.pieces()
 	for i := range us {
 		for k := range vs {
 			if d := us[i].box.gap(&vs[k].box); d < limit {
@@ -188,7 +183,7 @@ func searched(u, v *unit, limit float64) Gap {
 				best = Gap{d, pa, pb}
 			}
 			c.known = true
-			c.lower = math.Max(c.lower, lower-c.a.out-c.b.out)
+			c.lower = max(c.lower, lower-c.a.out-c.b.out)
 			if c.lower < best.D-Slack/2 && c.a.out+c.b.out > 0 {
 				heap.Push(&open, c)
 			}
@@ -212,7 +207,7 @@ func searched(u, v *unit, limit float64) Gap {
 
 // take adds a couple whose bound from below is at least lower.
 func (c *couples) take(a, b *piece, lower, limit float64) {
-	if d := math.Max(lower, a.box.gap(&b.box)); d < limit-Slack/2 {
+	if d := max(lower, a.box.gap(&b.box)); d < limit-Slack/2 {
 		heap.Push(c, couple{a, b, d, false})
 	}
 }

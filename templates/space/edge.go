@@ -13,7 +13,7 @@ type Profile struct{ Roundover, Chamfer float64 }
 
 // Size returns how far the profile reaches in from the outline, and down from
 // the face, mm.
-func (p Profile) Size() float64 { return math.Max(p.Roundover, p.Chamfer) }
+func (p Profile) Size() float64 { return max(p.Roundover, p.Chamfer) }
 
 // Edge is the outline of a body with its edges treated.
 type Edge struct {
@@ -51,7 +51,7 @@ func NewEdge(outline geom.Region, thickness float64, front, back Profile) *Edge 
 func section(p Profile, a, b geom.Point) geom.Path {
 	switch {
 	case p.Roundover > 0:
-		c := geom.Pt(math.Max(a.X, b.X), a.Y)
+		c := geom.Pt(max(a.X, b.X), a.Y)
 		if a.X > b.X {
 			c = geom.Pt(a.X, b.Y)
 		}
@@ -80,11 +80,11 @@ func (e *Edge) Inset(z float64) float64 {
 			return h
 		default:
 			r := p.Roundover
-			h = math.Min(h, r)
+			h = min(h, r)
 			return h * h / (r + math.Sqrt((r-h)*(r+h))) // r − √(r² − h²)
 		}
 	}
-	return math.Max(in(e.Faces[part.Front], z), in(e.Faces[part.Back], e.Thickness-z))
+	return max(in(e.Faces[part.Front], z), in(e.Faces[part.Back], e.Thickness-z))
 }
 
 // In returns how far in from the outline p lies, negative outside, and the point
@@ -103,7 +103,7 @@ func (e *Edge) Far(a, b geom.Point, d float64) bool {
 	in, _ := e.In(a)
 	// Along the line the way in falls no faster than one walks.
 	out, _ := e.In(b)
-	return (in+out-a.Dist(b))/2 >= d+math.Max(e.Faces[0].Size(), e.Faces[1].Size())
+	return (in+out-a.Dist(b))/2 >= d+max(e.Faces[0].Size(), e.Faces[1].Size())
 }
 
 // Wood returns how much wood lies between a point and the treated edge, mm: 0 at
@@ -119,7 +119,7 @@ func (e *Edge) Wood(p part.Point) float64 {
 // of the part and of the edge.
 func (e *Edge) wall(in, top, floor float64) (d float64, a, b geom.Point) {
 	d = math.Inf(1)
-	far := math.Max(in, e.Faces[0].Size()+e.Faces[1].Size()) + beyond
+	far := max(in, e.Faces[0].Size()+e.Faces[1].Size()) + beyond
 	for _, s := range e.profile {
 		for _, v := range [2]geom.Point{s.A, s.B} {
 			if v.X >= in && v.Y >= top && v.Y <= floor {
@@ -232,12 +232,12 @@ func (e *Edge) nearestStrip(open []strip, limit float64) Gap {
 func (e *Edge) measure(s *strip, best Gap) Gap {
 	t0, f0 := s.z(s.line.A)
 	t1, f1 := s.z(s.line.B)
-	s.top, s.low = math.Min(t0, t1), math.Max(f0, f1)
+	s.top, s.low = min(t0, t1), max(f0, f1)
 	if s.line.IsArc() { // a surface may bulge over an arc as far as over its box
 		b := s.line.Bounds()
 		for _, c := range [4]geom.Point{b.Min, b.Max, geom.Pt(b.Min.X, b.Max.Y), geom.Pt(b.Max.X, b.Min.Y)} {
 			t, f := s.z(c)
-			s.top, s.low = math.Min(s.top, t), math.Max(s.low, f)
+			s.top, s.low = min(s.top, t), max(s.low, f)
 		}
 	}
 	d, pa, _ := geom.IndexOf(geom.Region{{s.line}}).Distance(e.outside)

@@ -1,8 +1,6 @@
 package space
 
 import (
-	"math"
-
 	"routwright/templates/part"
 )
 
@@ -45,7 +43,7 @@ func apart(a, b convex) (lower, upper float64, pa, pb part.Point) {
 			break
 		}
 		c = newCorner(a, b, v)
-		lower = math.Max(lower, dot(v, c.w)/d)
+		lower = max(lower, dot(v, c.w)/d)
 		if d-lower <= gjkSlack || s.has(c.w) {
 			break
 		}

@@ -61,7 +61,7 @@ func bored(b part.Bore) piece {
 		p.axis = part.Point{Z: 1}
 	}
 	p.e, p.f = squareTo(p.axis)
-	side := func(u float64) float64 { return p.r * math.Sqrt(math.Max(0, 1-u*u)) }
+	side := func(u float64) float64 { return p.r * math.Sqrt(max(0, 1-u*u)) }
 	p.box = noBox.with(b.From).with(b.To).grow(part.Point{X: side(p.axis.X), Y: side(p.axis.Y), Z: side(p.axis.Z)})
 	return p
 }
@@ -79,9 +79,9 @@ func prism(s *part.Solid, left, right geom.Seg, y0, y1 float64) piece {
 			i += 2
 		}
 	}
-	flat := math.Max(sagitta(&left, p.corners[0], p.corners[4]), sagitta(&right, p.corners[2], p.corners[6]))
+	flat := max(sagitta(&left, p.corners[0], p.corners[4]), sagitta(&right, p.corners[2], p.corners[6]))
 	if flat > 0 {
-		slope := math.Max(math.Hypot(s.Top.DX, s.Top.DY), math.Hypot(s.Floor.DX, s.Floor.DY))
+		slope := max(math.Hypot(s.Top.DX, s.Top.DY), math.Hypot(s.Floor.DX, s.Floor.DY))
 		p.out = flat * (1 + slope)
 		p.box = p.box.grow(part.Point{X: flat, Y: flat, Z: flat * slope})
 	}
@@ -93,7 +93,7 @@ func sagitta(s *geom.Seg, a, b part.Point) float64 {
 	if !s.IsArc() {
 		return 0
 	}
-	half := math.Min(a.Flat().Dist(b.Flat())/2, s.Radius)
+	half := min(a.Flat().Dist(b.Flat())/2, s.Radius)
 	// r − √(r² − h²), without the loss of digits.
 	return half * half / (s.Radius + math.Sqrt((s.Radius-half)*(s.Radius+half)))
 }
@@ -120,11 +120,11 @@ func (p *piece) inside(q part.Point) part.Point {
 	if p.drilled || p.out == 0 {
 		return q
 	}
-	y := math.Max(p.y0, math.Min(p.y1, q.Y))
+	y := max(p.y0, min(p.y1, q.Y))
 	l, r := acrossAt(&p.left, y), acrossAt(&p.right, y)
-	x := math.Max(l, math.Min(r, q.X))
+	x := max(l, min(r, q.X))
 	at := geom.Pt(x, y)
-	return part.Point{X: x, Y: y, Z: math.Max(p.solid.Top.At(at), math.Min(p.solid.Floor.At(at), q.Z))}
+	return part.Point{X: x, Y: y, Z: max(p.solid.Top.At(at), min(p.solid.Floor.At(at), q.Z))}
 }
 
 // acrossAt returns where the side s, monotone in y, crosses the height y.
@@ -138,7 +138,7 @@ func acrossAt(s *geom.Seg, y float64) float64 {
 		return s.A.X + (y-s.A.Y)/(s.B.Y-s.A.Y)*(s.B.X-s.A.X)
 	}
 	h := y - s.Center.Y
-	w := math.Sqrt(math.Max(0, (s.Radius-h)*(s.Radius+h)))
+	w := math.Sqrt(max(0, (s.Radius-h)*(s.Radius+h)))
 	if onLeft(s) {
 		w = -w
 	}
@@ -213,7 +213,7 @@ func prisms(s *part.Solid) []piece {
 		mid := (y0 + y1) / 2
 		var row []int
 		for k := range sides {
-			lo, hi := math.Min(sides[k].A.Y, sides[k].B.Y), math.Max(sides[k].A.Y, sides[k].B.Y)
+			lo, hi := min(sides[k].A.Y, sides[k].B.Y), max(sides[k].A.Y, sides[k].B.Y)
 			if lo <= y0 && hi >= y1 {
 				row = append(row, k)
 			}

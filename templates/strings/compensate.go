@@ -81,21 +81,27 @@ type model struct {
 // errors returns the error of each fret in cents against twelve equal steps from
 // the open string, for given shifts.
 func (m model) errors(nut, saddle float64) []float64 {
+	out := make([]float64, m.u.Frets)
+	m.fill(out, 0, nut, saddle)
+	return out
+}
+
+// fill is errors for as many frets as out holds, after the first ones.
+func (m model) fill(out []float64, first int, nut, saddle float64) {
 	slope := (m.u.Action12 - m.u.AtNut) / (m.u.Scale / 2)
 	end := m.u.Scale + saddle
 	top := m.u.AtNut + slope*end // height at the saddle
 	open := math.Hypot(end-nut, top-m.u.AtNut)
 	t0, mu := m.s.TensionAt(open, m.u.Ends), m.s.MassPerLength()
-	out := make([]float64, m.u.Frets)
 	for i := range out {
-		x := m.u.Scale * (1 - math.Exp2(-float64(i+1)/12))
+		fret := float64(first + i + 1)
+		x := m.u.Scale * (1 - math.Exp2(-fret/12))
 		sounding := math.Hypot(end-x, top)
 		strain := (math.Hypot(x-nut, m.u.AtNut) + sounding - open) / open
 		t := t0 + m.s.stretch()*strain
 		f := Frequency(mu/(1+strain), sounding, t) * m.s.stiffening(sounding, t, m.u.Ends)
-		out[i] = 1200*math.Log2(f/m.s.Pitch) - 100*float64(i+1)
+		out[i] = 1200*math.Log2(f/m.s.Pitch) - 100*fret
 	}
-	return out
 }
 
 // octave returns the saddle shift that makes fret 12 an exact octave. A longer
@@ -103,12 +109,16 @@ func (m model) errors(nut, saddle float64) []float64 {
 // falls with the shift, so bisection finds it.
 func (m model) octave() float64 {
 	lo, hi := -m.u.Scale/20, m.u.Scale/20
+	var twelfth [1]float64
 	for i := 0; i < 100; i++ {
-		mid := (lo + hi) / 2
-		if m.errors(0, mid)[11] > 0 {
+		mid, was := (lo+hi)/2, [2]float64{lo, hi}
+		if m.fill(twelfth[:], 11, 0, mid); twelfth[0] > 0 {
 			lo = mid
 		} else {
 			hi = mid
+		}
+		if was == [2]float64{lo, hi} {
+			break // nothing lies between the two
 		}
 	}
 	return (lo + hi) / 2
