@@ -1,7 +1,8 @@
 # make demo     builds the program and makes the demo set in demo/
 # make test     all tests that need nothing but Go
-# make verify   opens the demo set in other people's programs and measures it;
-#               installs what it needs with apt-get
+# make verify   opens the demo set in other people's programs and measures it, and
+#               every design's book in a browser; installs what it needs with
+#               apt-get and npm
 # make peers    tests against GEOS, Clipper and a geometry library in Go, and the
 #               table of times; installs what it needs with apt-get
 # make bench    benchmarks
@@ -28,7 +29,10 @@ test:
 SET ?= demo
 verify: demo
 	testdata/verify/install.sh
-	ROUTWRIGHT_SET=$(abspath $(SET)) $(GO) test -tags verify -count=1 -timeout 30m -v ./render/verify
+	@for d in testdata/designs/*.toml; do \
+		./routwright make "$$d" -o "verify/$$(basename "$$d" .toml)" >/dev/null || exit 1; \
+	done
+	ROUTWRIGHT_SET=$(abspath $(SET)) ROUTWRIGHT_SETS=$(abspath verify) $(GO) test -tags verify -count=1 -timeout 45m -v ./render/verify
 
 peers:
 	@dpkg -s libgeos-dev libpolyclipping-dev g++ >/dev/null 2>&1 || \

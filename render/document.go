@@ -42,6 +42,9 @@ type Table struct {
 	// than Head.
 	Number []bool
 	Tick   bool // with a box to tick before each row
+	// To is, for each row, the id of the section that its first cell leads to, or
+	// ""; it may be shorter than Rows.
+	To []string
 }
 
 // Figure is a picture: a drawing, or pixels.

@@ -1,19 +1,17 @@
-// Package html writes a document as one self-contained HTML file: no script, no
-// network, pictures inside. It reads on a telephone, prints on A4 and Letter,
-// and has headings, alternative texts and contrast for everyone (WCAG 2.2). It is
+// Package html writes a document as one self-contained HTML file: no network,
+// pictures inside. It reads on a telephone, prints on A4 and Letter, and has
+// headings, alternative texts and contrast for everyone (WCAG 2.2). Its one script
+// keeps the ticks of its boxes; without scripts everything else is there. It is
 // well-formed XML, too, so that any program can read it back.
 package html
 
 import (
-	"bytes"
-	"encoding/base64"
 	"errors"
 	"fmt"
 	"html/template"
 	"io"
 	"strings"
 
-	"routwright/geom"
 	"routwright/render"
 )
 
@@ -21,7 +19,7 @@ import (
 type Picture func(w io.Writer, d render.Drawing) error
 
 // Write writes d. Drawings become pictures by draw. The error is that of draw or
-// of w, or names two sections of one id.
+// of w, or names two sections of one id, or a table that leads to none.
 func Write(w io.Writer, d render.Document, draw Picture) error {
 	seen := map[string]bool{}
 	var errs []error
@@ -31,24 +29,44 @@ func Write(w io.Writer, d render.Document, draw Picture) error {
 		}
 		seen[s.ID] = true
 	})
+	d.Walk(func(s render.Section, _ int) {
+		for _, b := range s.Blocks {
+			t, _ := b.(render.Table)
+			for _, to := range t.To {
+				if to != "" && !seen[to] {
+					errs = append(errs, fmt.Errorf("html: table %q leads to section %q, which is not there", t.Caption, to))
+				}
+			}
+		}
+	})
 	if err := errors.Join(errs...); err != nil {
 		return err
 	}
-	p := &page{draw: draw}
+	p := &page{draw: draw, keys: map[string]bool{}}
 	for _, s := range d.Sections {
 		p.contents.WriteString(fmt.Sprintf(`<li><a href="#%s">%s</a></li>`+"\n", esc(s.ID), esc(s.Title)))
 	}
 	for _, s := range d.Sections {
 		p.section(s, 2)
+		p.put("<p class=\"up\"><a href=\"#contents\">Contents</a></p>\n</section>\n")
 	}
 	if p.err != nil {
 		return p.err
 	}
-	_, err := fmt.Fprintf(w, frame, esc(d.Title), style, esc(d.Title), esc(d.Lead), p.contents.String(), p.body.String())
-	return err
+	note, code := "", ""
+	if p.ticks > 0 {
+		note, code = tickNote, "<script>\n"+script+"</script>\n"
+	}
+	for _, text := range []string{fmt.Sprintf(head, esc(d.Title), style, esc(d.Title), esc(d.Lead)), p.contents.String(),
+		"</ol>\n", note, "</nav>\n<main>\n", p.body.String(), "</main>\n", code, "</body>\n</html>\n"} {
+		if _, err := io.WriteString(w, text); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
-const frame = `<!DOCTYPE html>
+const head = `<!DOCTYPE html>
 <html lang="en">
 <head>
 <meta charset="utf-8"/>
@@ -62,15 +80,9 @@ const frame = `<!DOCTYPE html>
 <h1>%s</h1>
 <p class="lead">%s</p>
 </header>
-<nav aria-label="Contents">
-<h2>Contents</h2>
+<nav id="contents" aria-labelledby="contents-title">
+<h2 id="contents-title">Contents</h2>
 <ol>
-%s</ol>
-</nav>
-<main>
-%s</main>
-</body>
-</html>
 `
 
 // page collects the body.
@@ -78,6 +90,8 @@ type page struct {
 	draw     Picture
 	contents strings.Builder
 	body     strings.Builder
+	at       string          // id of the section being written
+	keys     map[string]bool // of the boxes to tick
 	ticks    int
 	err      error
 }
@@ -86,7 +100,8 @@ func esc(s string) string { return template.HTMLEscapeString(s) }
 
 func (p *page) put(format string, a ...any) { fmt.Fprintf(&p.body, format, a...) }
 
-// section writes a heading of the given rank, 2 to 6, and what is under it.
+// section writes a heading of the given rank, 2 to 6, and what is under it, and
+// leaves the section open.
 func (p *page) section(s render.Section, rank int) {
 	class := ""
 	if s.NewPage {
@@ -94,13 +109,24 @@ func (p *page) section(s render.Section, rank int) {
 	}
 	rank = min(rank, 6)
 	p.put("<section id=\"%s\"%s>\n<h%d>%s</h%d>\n", esc(s.ID), class, rank, esc(s.Title), rank)
-	for _, b := range s.Blocks {
-		p.block(b)
+	p.at = s.ID
+	for i := 0; i < len(s.Blocks); {
+		if n := abreast(s.Blocks[i:]); n > 1 {
+			p.put("<div class=\"abreast\">\n")
+			for _, b := range s.Blocks[i : i+n] {
+				p.block(b)
+			}
+			p.put("</div>\n")
+			i += n
+			continue
+		}
+		p.block(s.Blocks[i])
+		i++
 	}
 	for _, sub := range s.Sections {
 		p.section(sub, rank+1)
+		p.put("</section>\n")
 	}
-	p.put("</section>\n")
 }
 
 func (p *page) block(b render.Block) {
@@ -136,82 +162,10 @@ func (p *page) list(l render.List) {
 	p.put("<%s%s>\n", tag, class)
 	for _, s := range l.Items {
 		if l.Tick {
-			p.put("<li>%s</li>\n", p.tick(esc(s)))
+			p.put("<li>%s</li>\n", p.tick(s))
 		} else {
 			p.put("<li>%s</li>\n", esc(s))
 		}
 	}
 	p.put("</%s>\n", tag)
-}
-
-// tick returns a box to tick, with its label.
-func (p *page) tick(label string) string {
-	p.ticks++
-	return fmt.Sprintf(`<label><input type="checkbox" id="tick-%d"/> %s</label>`, p.ticks, label)
-}
-
-func (p *page) table(t render.Table) {
-	p.put("<div class=\"wide\" tabindex=\"0\" role=\"region\" aria-label=\"%s\"><table>\n", esc(t.Caption))
-	if t.Caption != "" {
-		p.put("<caption>%s</caption>\n", esc(t.Caption))
-	}
-	p.put("<thead><tr>")
-	if t.Tick {
-		p.put(`<th scope="col">done</th>`)
-	}
-	for i, h := range t.Head {
-		p.put(`<th scope="col"%s>%s</th>`, number(t, i), esc(h))
-	}
-	p.put("</tr></thead>\n<tbody>\n")
-	for _, r := range t.Rows {
-		p.put("<tr>")
-		if t.Tick {
-			first := ""
-			if len(r) > 0 {
-				first = r[0]
-			}
-			p.ticks++
-			p.put(`<td><input type="checkbox" id="tick-%d" aria-label="%s"/></td>`, p.ticks, esc(first))
-		}
-		for i, c := range r {
-			p.put("<td%s>%s</td>", number(t, i), esc(c))
-		}
-		p.put("</tr>\n")
-	}
-	p.put("</tbody>\n</table></div>\n")
-}
-
-func number(t render.Table, column int) string {
-	if column < len(t.Number) && t.Number[column] {
-		return ` class="number"`
-	}
-	return ""
-}
-
-func (p *page) figure(f render.Figure) {
-	var b bytes.Buffer
-	kind := "image/png"
-	var size geom.Vec
-	if f.Drawing != nil {
-		kind = "image/svg+xml"
-		size = geom.Vec{X: f.Drawing.Bounds.W(), Y: f.Drawing.Bounds.H()}
-		if err := p.draw(&b, *f.Drawing); err != nil && p.err == nil {
-			p.err = fmt.Errorf("html: picture %q: %w", f.Alt, err)
-			return
-		}
-	} else {
-		b.Write(f.PNG)
-	}
-	style := ""
-	switch {
-	case f.WidthMM > 0:
-		style = fmt.Sprintf(` style="width:%.1fmm"`, f.WidthMM)
-	case size.X > 0:
-		style = fmt.Sprintf(` style="width:%.1fmm"`, size.X)
-	}
-	p.put("<figure>\n<img alt=\"%s\"%s src=\"data:%s;base64,%s\"/>\n", esc(f.Alt), style, kind, base64.StdEncoding.EncodeToString(b.Bytes()))
-	if f.Caption != "" {
-		p.put("<figcaption>%s</figcaption>\n", esc(f.Caption))
-	}
-	p.put("</figure>\n")
 }

@@ -1,10 +1,11 @@
 // Package verify checks the files of this program in other people's programs:
 // SVG and PDF rendered at 600 dpi and measured, DXF read and audited, XML and PDF
-// structure validated. It holds tests only, behind the build tag verify, since
-// they need those programs (testdata/verify/install.sh) and minutes:
+// structure validated, the book opened in a browser and printed by it. It holds
+// tests only, behind the build tag verify, since they need those programs
+// (testdata/verify/install.sh) and minutes:
 //
-//	make verify            sheets made here, and the demo set
-//	make verify SET=DIR    sheets made here, and the set in DIR
+//	make verify            sheets made here, the demo set, and every design's book
+//	make verify SET=DIR    sheets made here, the set in DIR, and every design's book
 //
 // Each check prints one line with its figure.
 //

@@ -115,7 +115,15 @@ func (r renderer) picture(t *testing.T, file string, page int) *image.Gray {
 	t.Helper()
 	out := filepath.Join(t.TempDir(), "page.png")
 	r.make(t, file, page, out)
-	f, err := os.Open(out)
+	img := decode(t, out)
+	os.Remove(out) // some are large
+	return img
+}
+
+// decode reads a PNG in grey.
+func decode(t *testing.T, file string) *image.Gray {
+	t.Helper()
+	f, err := os.Open(file)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -124,7 +132,6 @@ func (r renderer) picture(t *testing.T, file string, page int) *image.Gray {
 	if err != nil {
 		t.Fatal(err)
 	}
-	os.Remove(out) // some are large
 	return grey(img)
 }
 

@@ -162,7 +162,11 @@ func (b *writer) captioned(s render.Sheet, alt string, high float64, caption fun
 	for _, o := range own {
 		scale /= o
 	}
-	return []render.Block{render.Figure{Drawing: &d, Alt: alt, WidthMM: min(d.Bounds.W(), widest), Caption: caption(scaleWords(scale))}}
+	words := scaleWords(scale)
+	if d.Bounds.W() > widest {
+		words = "less than " + words
+	}
+	return []render.Block{render.Figure{Drawing: &d, Alt: alt, WidthMM: min(d.Bounds.W(), widest), Caption: caption(words)}}
 }
 
 func scaleWords(k float64) string { return fmt.Sprintf("1 : %g", 1/k) }
@@ -175,10 +179,14 @@ func (b *writer) order(all []steps.Step) render.Section {
 	t := render.Table{Caption: "Steps", Tick: true, Head: []string{"step", "what", "takes away"}}
 	for _, q := range all {
 		t.Rows = append(t.Rows, []string{q.ID, q.Title, things(q.Removes)})
+		t.To = append(t.To, stepID(q))
 	}
 	s.Blocks = append(s.Blocks, t)
 	return s
 }
+
+// stepID is the section of a step.
+func stepID(q steps.Step) string { return "step-" + q.ID }
 
 func things(ts []steps.Thing) string {
 	var w []string
@@ -217,7 +225,7 @@ func (b *writer) stages(all []steps.Step) []render.Section {
 
 // step is one step: picture, numbers, what to do, what comes next, the caution.
 func (b *writer) step(n int, q steps.Step, next string) render.Section {
-	s := render.Section{ID: "step-" + q.ID, Title: fmt.Sprintf("%d. %s", n, q.Title)}
+	s := render.Section{ID: stepID(q), Title: fmt.Sprintf("%d. %s", n, q.Title)}
 	lies, pictures := b.onBench(n, q)
 	s.Blocks = append(s.Blocks, pictures...)
 	facts := render.Facts{{Name: "Face", Value: q.Face}, {Name: "Datum", Value: q.Datum}, {Name: "Tool", Value: q.Tool}, {Name: "Depth", Value: q.Depth}}

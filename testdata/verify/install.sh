@@ -1,7 +1,9 @@
 #!/usr/bin/env bash
-# Installs what `make verify` needs and is missing, from Debian. Fails when a
-# program cannot be had: a check that did not run is not a check that passed.
+# Installs what `make verify` needs and is missing, from Debian, and the rules of
+# accessibility from npm. Fails when something cannot be had: a check that did not
+# run is not a check that passed.
 set -euo pipefail
+cd "$(dirname "$0")"
 
 # package: program that must then be there, or python3 module for "python:"
 need=(
@@ -13,6 +15,7 @@ need=(
   libxml2-utils:xmllint
   gdal-bin:ogr2ogr
   chromium:chromium
+  npm:npm
   python3:/usr/bin/python3
 )
 # Debian's own python3: only that one has Debian's modules.
@@ -36,3 +39,10 @@ for n in "${need[@]}"; do
   command -v "${n#*:}" >/dev/null || { echo "verify: ${n#*:} is missing (Debian package ${n%%:*})" >&2; exit 1; }
 done
 have_ezdxf || { echo "verify: python3-ezdxf is missing" >&2; exit 1; }
+
+# The version and checksum are those of package-lock.json.
+if ! cmp -s package-lock.json node_modules/installed; then
+  npm ci --ignore-scripts --no-audit --no-fund --loglevel=error
+  cp package-lock.json node_modules/installed
+fi
+[ -s node_modules/axe-core/axe.min.js ] || { echo "verify: axe-core is missing (npm)" >&2; exit 1; }
