@@ -212,10 +212,11 @@ func (s *scene) book() ([]byte, error) {
 }
 
 // pagePolicy lets the page load its own script, style and pictures, and nothing
-// else. The book stands alone: its style and pictures are inside it.
+// else. The book stands alone: style, pictures and the script that keeps its ticks are
+// inside it.
 const (
 	pagePolicy = "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; connect-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
-	bookPolicy = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
+	bookPolicy = "default-src 'none'; script-src 'unsafe-inline'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
 )
 
 // handler serves the page at an address of this machine. A request under another

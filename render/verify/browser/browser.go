@@ -56,9 +56,9 @@ type message struct {
 }
 
 // Start runs the program without a window, with a profile of its own, and without a
-// network. It runs as root, too: only files that the tests made are opened, so the
-// sandbox, which root cannot have, is left out.
-// The environment is that of the test and what env adds, "NAME=value" each.
+// network beyond this machine. It runs as root, too: only what the tests made is
+// opened, so the sandbox, which root cannot have, is left out. The environment is
+// that of the test and what env adds, "NAME=value" each.
 func Start(program string, env ...string) (*Browser, error) {
 	dir, err := os.MkdirTemp("", "browser")
 	if err != nil {
@@ -77,7 +77,7 @@ func Start(program string, env ...string) (*Browser, error) {
 	b.in = ourOut
 	b.cmd = exec.Command(program, "--headless", "--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage", "--no-first-run",
 		"--disable-background-networking", "--disable-component-update", "--disable-sync", "--disable-extensions",
-		"--host-resolver-rules=MAP * ~NOTFOUND", "--font-render-hinting=none", "--force-color-profile=srgb",
+		"--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1", "--font-render-hinting=none", "--force-color-profile=srgb",
 		"--remote-debugging-pipe", "--user-data-dir="+dir)
 	b.cmd.Env = append(os.Environ(), env...)
 	b.cmd.ExtraFiles = []*os.File{theirIn, theirOut} // its descriptors 3 and 4
