@@ -490,7 +490,7 @@ func TestBookPictures(t *testing.T) {
 	r.open()
 	var step struct{ X, Y, Width, Height float64 }
 	r.must(p.Eval(`(() => {
-		const s = [...document.querySelectorAll("section section")].find(s => s.querySelector("figure") && s.querySelectorAll("table").length > 1);
+		const s = document.querySelector("#step-rout-recesses") || [...document.querySelectorAll("section section")].find(s => s.querySelector("figure") && s.querySelectorAll("table").length > 1);
 		if (!s) return {};
 		const r = s.getBoundingClientRect();
 		return {x: 0, y: r.y + scrollY - 16, width: 1000, height: r.height + 32};

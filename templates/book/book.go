@@ -5,6 +5,7 @@ package book
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"routwright/render"
@@ -31,7 +32,7 @@ type Input struct {
 // picture that cannot be laid out.
 func Of(in Input) (render.Document, error) {
 	j := in.Job
-	b := &writer{in: in, j: j, sheets: map[string]render.Sheet{}}
+	b := &writer{in: in, j: j, sheets: map[string]render.Sheet{}, shown: map[string]int{}}
 	for _, s := range in.Sheets {
 		b.sheets[s.ID] = s
 	}
@@ -43,7 +44,7 @@ func Of(in Input) (render.Document, error) {
 		Title: "Shop book: " + j.Name,
 		Lead:  fmt.Sprintf("Revision %s. Every measure in mm where nothing else is said. Back sheets are mirrored; FRONT and BACK stand on each.", j.Revision),
 	}
-	d.Sections = append(d.Sections, b.before(), b.instrument(), b.findings(), b.order(all))
+	d.Sections = append(d.Sections, b.before(), b.reading(), b.instrument(), b.findings(), b.order(all))
 	d.Sections = append(d.Sections, b.stages(all)...)
 	d.Sections = append(d.Sections, b.lists(), b.proofs(), safety())
 	return d, b.err
@@ -53,6 +54,7 @@ type writer struct {
 	in     Input
 	j      *job.Job
 	sheets map[string]render.Sheet
+	shown  map[string]int // number of the step that shows a sheet
 	err    error
 }
 
@@ -71,23 +73,9 @@ func (b *writer) before() render.Section {
 			"Pickups, pots, bridge and jack as you hold them: sizes, threads, screws.",
 			"The crack on both faces against the layout sheet: it must not have grown.",
 			"The thickness of the template sheet, and of the slab at four corners.",
-		}})
-	t := render.Table{Caption: "Assumed: confirm or measure each", Tick: true, Head: []string{"key", "value", "why"}}
-	solved := render.Table{Caption: "Solved by the program", Head: []string{"what", "value", "how"}}
-	for _, a := range b.j.Assumed {
-		row := []string{a.Key, a.Value, a.Why}
-		if a.How == "assumed" {
-			t.Rows = append(t.Rows, row)
-		} else {
-			solved.Rows = append(solved.Rows, row)
-		}
-	}
-	if len(t.Rows) > 0 {
-		s.Blocks = append(s.Blocks, t)
-	}
-	if len(solved.Rows) > 0 {
-		s.Sections = append(s.Sections, render.Section{ID: "solved", Title: "What the program solved", Blocks: []render.Block{solved}})
-	}
+		}},
+		render.Para(b.countWords()))
+	s.Sections = b.assumed()
 	return s
 }
 
@@ -108,10 +96,10 @@ func (b *writer) instrument() render.Section {
 		}
 	}
 	if v, ok := b.sheets[sheet.ViewsID]; ok {
-		s.Blocks = append(s.Blocks, b.figure(v, "Front, back and both sides of the finished body.")...)
+		s.Blocks = append(s.Blocks, b.figure(v, "Front, back and both sides of the finished body.", sheet.ViewsScale(b.j))...)
 	}
 	if v, ok := b.sheets[sheet.OverlayID]; ok {
-		s.Blocks = append(s.Blocks, b.figure(v, "Front and back together, seen from the front: what is dashed lies on the back or in the wood.")...)
+		s.Blocks = append(s.Blocks, b.figure(v, "Front and back together, seen from the front: what is dashed lies on the back or in the wood.", 1)...)
 	}
 	return s
 }
@@ -122,21 +110,46 @@ var scales = []float64{1, 1.0 / 2, 1.0 / 5, 1.0 / 10}
 // widest picture in the book, mm: the text of an A4 page.
 const widest = 175.0
 
-// tallest picture, mm: leaves room for words on the page.
-const tallest = 150.0
+// Tallest pictures, mm: the first of a step leaves room for words on the page, those
+// beside it show what is meant.
+const (
+	tallest = 150.0
+	beside  = 80.0
+)
 
 // words is what dimensions and labels may need round a picture, mm on each side.
 const words = 14.0
 
-// figure lays a sheet out as a picture at the largest scale that fits.
-func (b *writer) figure(s render.Sheet, alt string) []render.Block {
+// figure lays a sheet out as a picture at the largest scale that fits. own is how many
+// times smaller than the work the sheet itself is drawn.
+func (b *writer) figure(s render.Sheet, alt string, own float64) []render.Block {
+	return b.figureWithin(s, alt, own, tallest)
+}
+
+// figureWithin is figure no higher than high, mm.
+func (b *writer) figureWithin(s render.Sheet, alt string, own, high float64) []render.Block {
+	from := ""
+	if s.FromBack {
+		from = ", seen from the back"
+	}
+	return b.captioned(s, alt, high, func(scale string) string {
+		return fmt.Sprintf("Sheet %s%s, here at %s. %s", s.ID, from, scale, alt)
+	}, own)
+}
+
+// captioned lays a sheet out no higher than high, mm; caption gets the words for the
+// scale. own is how many times smaller than the work the sheet is drawn, 1 if left out.
+func (b *writer) captioned(s render.Sheet, alt string, high float64, caption func(scale string) string, own ...float64) []render.Block {
 	box := s.Extent()
 	k := scales[len(scales)-1]
 	for _, c := range scales {
-		if c*box.W()+2*words <= widest && c*box.H()+2*words <= tallest {
+		if c*box.W()+2*words <= widest && c*box.H()+2*words <= high {
 			k = c
 			break
 		}
+	}
+	if k < leastNumbered {
+		s = unnumbered(s)
 	}
 	d, err := render.Layout(s.Scaled(k), render.LayoutOptions{Bare: true})
 	if err != nil {
@@ -145,33 +158,18 @@ func (b *writer) figure(s render.Sheet, alt string) []render.Block {
 		}
 		return nil
 	}
-	from, scale := "", scaleWords(k)
-	if s.FromBack {
-		from = ", seen from the back"
+	scale := k
+	for _, o := range own {
+		scale /= o
 	}
+	words := scaleWords(scale)
 	if d.Bounds.W() > widest {
-		scale = "less than " + scale
+		words = "less than " + words
 	}
-	return []render.Block{render.Figure{Drawing: &d, Alt: alt, WidthMM: min(d.Bounds.W(), widest),
-		Caption: fmt.Sprintf("Sheet %s%s, here at %s. %s", s.ID, from, scale, alt)}}
+	return []render.Block{render.Figure{Drawing: &d, Alt: alt, WidthMM: min(d.Bounds.W(), widest), Caption: caption(words)}}
 }
 
 func scaleWords(k float64) string { return fmt.Sprintf("1 : %g", 1/k) }
-
-// findings lists what the checks say.
-func (b *writer) findings() render.Section {
-	s := render.Section{ID: "findings", Title: "What the checks say", NewPage: true}
-	if len(b.in.Findings) == 0 {
-		s.Blocks = append(s.Blocks, render.Para("Every check passes, and none has anything to add."))
-		return s
-	}
-	t := render.Table{Caption: "Findings, worst first", Head: []string{"level", "check", "what", "what to do"}}
-	for _, f := range b.in.Findings {
-		t.Rows = append(t.Rows, []string{f.Level.String(), f.Check, f.Message, f.Cure})
-	}
-	s.Blocks = append(s.Blocks, t)
-	return s
-}
 
 // order is the list of all steps with where each leads.
 func (b *writer) order(all []steps.Step) render.Section {
@@ -228,15 +226,12 @@ func (b *writer) stages(all []steps.Step) []render.Section {
 // step is one step: picture, numbers, what to do, what comes next, the caution.
 func (b *writer) step(n int, q steps.Step, next string) render.Section {
 	s := render.Section{ID: stepID(q), Title: fmt.Sprintf("%d. %s", n, q.Title)}
-	if v, ok := b.sheets[q.Template]; ok && q.Template != "" {
-		s.Blocks = append(s.Blocks, b.figure(v, fmt.Sprintf("Template %s.", q.Template))...)
-	}
-	for _, id := range q.Jigs {
-		if v, ok := b.sheets[id]; ok {
-			s.Blocks = append(s.Blocks, b.figure(v, v.Title+".")...)
-		}
-	}
+	lies, pictures := b.onBench(n, q)
+	s.Blocks = append(s.Blocks, pictures...)
 	facts := render.Facts{{Name: "Face", Value: q.Face}, {Name: "Datum", Value: q.Datum}, {Name: "Tool", Value: q.Tool}, {Name: "Depth", Value: q.Depth}}
+	if lies != "" {
+		facts = append(facts, render.Field{Name: "Sheets", Value: lies})
+	}
 	facts = append(facts, q.Facts...)
 	if len(q.Needs) > 0 {
 		facts = append(facts, render.Field{Name: "Needs", Value: things(q.Needs)})
@@ -252,6 +247,57 @@ func (b *writer) step(n int, q steps.Step, next string) render.Section {
 	return s
 }
 
+// onBench says which sheets lie on the bench at a step, and shows those that no step
+// before it has shown.
+func (b *writer) onBench(n int, q steps.Step) (words string, pictures []render.Block) {
+	var lie []string
+	for _, id := range slices.Concat([]string{q.Template}, q.Sheets, q.Jigs) {
+		v, ok := b.sheets[id]
+		if !ok || id == "" || slices.Contains(lie, id) {
+			continue
+		}
+		if at := b.shown[id]; at > 0 && id != q.Template && !wordy[id] && !slices.Contains(q.Jigs, id) {
+			lie = append(lie, fmt.Sprintf("%s (picture at step %d)", id, at))
+			continue
+		}
+		b.shown[id] = n
+		lie = append(lie, id)
+		if wordy[id] {
+			continue
+		}
+		high := tallest
+		if len(pictures) > 0 || q.Template != "" && id != q.Template {
+			high = beside
+		}
+		pictures = append(pictures, b.figureWithin(withoutTables(v), v.Title+".", 1, high)...)
+	}
+	return strings.Join(lie, ", "), pictures
+}
+
+// wordy are the sheets that are words and numbers: small they cannot be read, and the
+// steps carry their numbers.
+var wordy = map[string]bool{sheet.TableID: true, sheet.BoardID: true, sheet.RadiusID: true}
+
+// leastNumbered is the scale under which the numbers of waste holes run into each other.
+const leastNumbered = 0.5
+
+// unnumbered returns a sheet without the numbers of its holes for waste.
+func unnumbered(s render.Sheet) render.Sheet {
+	s.Groups = slices.Clone(s.Groups)
+	for i := range s.Groups {
+		if strings.HasPrefix(s.Groups[i].ID, sheet.WastePrefix) {
+			s.Groups[i].Texts = nil
+		}
+	}
+	return s
+}
+
+// withoutTables returns a sheet without the tables that are drawn on it.
+func withoutTables(s render.Sheet) render.Sheet {
+	s.Groups = slices.DeleteFunc(slices.Clone(s.Groups), func(g render.Group) bool { return g.ID == sheet.HoleTableID || g.ID == sheet.WasteTableID })
+	return s
+}
+
 // proofs are the simulated cuts.
 func (b *writer) proofs() render.Section {
 	s := render.Section{ID: "proofs", Title: "Proofs", NewPage: true, Blocks: []render.Block{
@@ -263,7 +309,7 @@ func (b *writer) proofs() render.Section {
 	}
 	s.Blocks = append(s.Blocks, t)
 	if v, ok := b.sheets[sheet.ProofKeyID]; ok {
-		s.Blocks = append(s.Blocks, b.figure(v, "The key in its recess, with the gap all round drawn larger.")...)
+		s.Blocks = append(s.Blocks, b.figure(v, "The key in its recess, with the gap all round drawn larger.", 1)...)
 	}
 	return s
 }

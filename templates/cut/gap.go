@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"routwright/geom"
+	"routwright/templates/design"
 )
 
 // gapStep is the distance in mm between the places where a gap is looked at
@@ -104,4 +105,13 @@ func (g *gauge) follow(s geom.Seg, i, n int, sign float64) {
 			b = d
 		}
 	}
+}
+
+// Words prints the range in mm, once where both ends are printed alike.
+func (r Range) Words() string {
+	lo, hi := design.MM(r.Min), design.MM(r.Max)
+	if lo == hi {
+		return lo + " mm"
+	}
+	return lo + " to " + hi + " mm"
 }

@@ -39,8 +39,38 @@ type Routing struct {
 	// the template; 0 when any depth will do.
 	FirstBite float64
 	Wanted    float64 // whole depth, mm
+	Template  float64 // thickness of what the base rides on, mm; 0 where it rides on the work
 	Problem   string  // empty when the passes can be made
 	Cure      string
+}
+
+// Setting returns what a router is set to for a depth in the work, mm: how far the
+// tip of the bit stands below the base, which rides on the template.
+func (r Routing) Setting(depth float64) float64 { return r.Template + depth }
+
+// TemplateOff returns the number of passes after which the template may come off,
+// because in all that follow the bearing runs on the wall already cut; 0 where it
+// must stay to the end.
+func (r Routing) TemplateOff() int {
+	n := len(r.Passes)
+	for n > 0 && r.Passes[n-1].On == OnWall {
+		n--
+	}
+	if n == len(r.Passes) {
+		return 0
+	}
+	return n
+}
+
+// Through is how far the tip of a bit runs past the lower face of a piece that it
+// trims, mm: no feather of wood stays. Common practice.
+const Through = 1
+
+// Trim returns the passes that trim the edge of a piece of the given thickness, mm,
+// under a template. The cutter runs past the lower face, by Through or by what its
+// bearing asks for on the template.
+func Trim(t tool.Tool, thick, template float64) Routing {
+	return Plan(t, math.Max(thick+Through, t.FirstBite(template)), template)
 }
 
 // Plan returns the passes that cut to depth mm with t through a template of the
@@ -48,7 +78,7 @@ type Routing struct {
 // take half the cutter's diameter (common practice). A cutting length or height of
 // the bearing of 0 counts as not given: then only the depth of each bite is planned.
 func Plan(t tool.Tool, depth, template float64) Routing {
-	r := Routing{Wanted: depth}
+	r := Routing{Wanted: depth, Template: template}
 	step := t.Cutter / 2
 	first := math.Min(step, depth)
 	known := t.Guide == tool.Bearing && t.Length > 0 && t.Height > 0

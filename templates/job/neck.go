@@ -85,6 +85,25 @@ func (p Pocket) DepthWords() string {
 	return fmt.Sprintf("%s mm at the end wall, %s mm at the body's edge, from the finished front", design.MM(p.DepthEnd), design.MM(p.DepthJoint))
 }
 
+// SlopeWords says how a floor that slopes is cut after the level one; empty for a
+// level floor.
+func (p Pocket) SlopeWords() string {
+	if p.Fall() == 0 {
+		return ""
+	}
+	mm := design.MM
+	return fmt.Sprintf("rout level on the pins down to %s mm, the depth at the end wall. Then lay two strips, wedges that fall by %s mm over %s mm, thick end towards the bridge, on the template and let the bearing run on the wall already cut: the floor then falls to %s mm at the body's edge", mm(p.DepthEnd), mm(p.Fall()), mm(p.Length), mm(p.DepthJoint))
+}
+
+// SlideWords says how far the heel can slide before its taper stops it; empty for a
+// heel without taper.
+func (p Pocket) SlideWords() string {
+	if math.IsInf(p.Slide, 1) {
+		return ""
+	}
+	return fmt.Sprintf("the gap of %s mm a side lets this taper slide by %s mm: push the neck to the end wall, which sets the scale", design.MM(p.Gap), design.MM(p.Slide))
+}
+
 // Bolts are the screws of a bolted neck.
 type Bolts struct {
 	At     []geom.Point

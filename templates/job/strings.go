@@ -81,6 +81,9 @@ func (s *solver) strings() {
 	for i := len(rows) - 1; i >= 0; i-- {
 		s.Compensation = append(s.Compensation, rows[i].Saddle)
 	}
+	if s.d.Bridge.Present { // told with the bridge, whose saddles take it
+		return
+	}
 	s.solved("compensation", fmt.Sprintf("%s mm bass, %s mm treble", design.MM(rows[n-1].Saddle), design.MM(rows[0].Saddle)), "an estimate from stiffness and action: leave the saddles room to move")
 }
 

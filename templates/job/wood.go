@@ -54,7 +54,7 @@ func (s *solver) wood() {
 
 // tellGlue reports the glue lines of one key. kPa · mm² = mN.
 func (s *solver) tellGlue(w Wood) {
-	s.solved("keys glue area", fmt.Sprintf("%s mm² a key", design.MM(w.GlueArea)), "walls of the key on one side of the crack, floor not counted")
+	s.solved("keys glue area", fmt.Sprintf("%.0f mm² a key", w.GlueArea), "walls of the key on one side of the crack, floor not counted")
 	if w.Shear > 0 {
 		s.solved("keys glue shear", fmt.Sprintf("about %s kN a key", design.MM(w.Shear*w.GlueArea*1e-6)),
 			fmt.Sprintf("glue area × %s kPa, the shear along the grain of the weaker wood; an average of clear wood without any safety, no value to build on; %s", design.MM(w.Shear), wood.Source))

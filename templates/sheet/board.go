@@ -24,6 +24,8 @@ func board(j *job.Job) []render.Sheet {
 	for _, a := range j.Assumed {
 		if strings.HasPrefix(a.Key, "fretboard.index.") {
 			jig = append(jig, a.Key+" "+a.Value)
+		} else if strings.HasPrefix(a.Key, "strings.gauges") || strings.HasPrefix(a.Key, "strings.pitches") {
+			continue // no slot depends on them
 		} else if strings.HasPrefix(a.Key, "strings.") || strings.HasPrefix(a.Key, "fretboard.") {
 			assumed = append(assumed, a.Key+" "+a.Value)
 		}

@@ -75,23 +75,14 @@ func channel(j *job.Job, c job.Channel) render.Sheet {
 	s.Groups = append(s.Groups, g)
 	s.Labels = append(s.Labels, labels...)
 	s.Dims = dims
-	face := from.Face
-	entry := c.Path.Entry
+	w := j.ChannelWords(c)
 	s.Block = []render.Field{
-		{Name: "Drill", Value: fmt.Sprintf("%s mm, %s mm standing out of the chuck, from %s into %s", mm(c.D), mm(c.Drill), from.Name, to.Name)},
-		{Name: "Entry", Value: fmt.Sprintf("x %s, y %s mm; its middle %s mm below the %s", mm(c.Path.From.X), mm(c.Path.From.Y), mm(entry), face)},
-		{Name: "Angle", Value: fmt.Sprintf("%s° to the %s; in plan %s° from the centre line", mm(c.Path.Angle(from).Degrees()), face, mm(planAngle(u)))},
-		{Name: "Length", Value: fmt.Sprintf("%s mm in the wood, %s mm in plan; it falls %s mm", mm(c.Path.Length()), mm(c.Path.Run()), mm(math.Abs(c.Path.To.Z-c.Path.From.Z)))},
+		{Name: "Drill", Value: w.Drill}, {Name: "Entry", Value: w.Entry}, {Name: "Angle", Value: w.Angle},
+		{Name: "Length", Value: w.Length}, {Name: "Stop", Value: w.Stop},
 		{Name: "Clears", Value: drillClearWords(j, c)},
 	}
 	s.Notes = append(channelNotes(j, c), "A picture, not a template: nothing is cut from this sheet.")
 	return s
-}
-
-// planAngle returns the angle between a direction in plan and the centre line,
-// from 0 to 90°.
-func planAngle(u geom.Vec) float64 {
-	return math.Atan2(math.Abs(u.X), math.Abs(u.Y)) * 180 / math.Pi
 }
 
 func drillClearWords(j *job.Job, c job.Channel) string {
@@ -107,14 +98,7 @@ func channelNotes(j *job.Job, c job.Channel) []string {
 	for _, e := range j.DrillRules(c).Judge(c.Path, c.From(), c.To()) {
 		n = append(n, fmt.Sprintf("%s mm of wood stay to %s.", mm(e.D), e.What))
 	}
-	switch from := c.From(); {
-	case from.Side:
-		n = append(n, "Lead the drill through the bore of the jack.")
-	case from.Open:
-		n = append(n, "Lay the drill in the neck pocket, over its floor, along the line; pack it up with a grooved block that holds the angle.")
-	default:
-		n = append(n, "Lead the drill with the guide of this channel, clamped on the face; mark the depth with tape.")
-	}
+	n = append(n, j.ChannelWords(c).Lead)
 	return append(n, "A long drill wanders: start it slowly, clear the chips often, and keep your hands off the far side. Clamp the body, wear eye protection, and follow the tool's manual.")
 }
 

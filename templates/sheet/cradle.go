@@ -53,7 +53,7 @@ func cradle(j *job.Job, e *jig.Edge) render.Sheet {
 		{Name: "Offset", Value: "none: the hollow lies on the finished outline itself"},
 		{Name: "Bush", Value: fmt.Sprintf("a hole of the bit's own %s mm, square to the flat outside, in the middle of its length and %s mm from either face: the rim of the bit runs in it, over %s mm", mm(k.D), mm(j.Thickness/2), mm(e.Deep))},
 		{Name: "Place", Value: fmt.Sprintf("middle at x %s, y %s mm on the outline", mm(k.At.X), mm(k.At.Y))},
-		{Name: "Depth", Value: fmt.Sprintf("%s mm from the flat outside, %s mm of it in the body: tape on the shank", mm(e.Deep+k.Length), mm(k.Length))},
+		{Name: "Depth", Value: j.JackStop()},
 		{Name: "Datum", Value: "the two faces, and the place on the outline, marked from the layout"},
 		{Name: "Proof", Value: fmt.Sprintf("from the hollow to the outline at most %s mm; bore and edge meet %s° off square; %s mm of wood beside the bush", mm(e.Fit.Max), mm(e.Skew.Degrees()), mm((j.Thickness-k.D)/2))},
 	}

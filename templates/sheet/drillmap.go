@@ -16,6 +16,9 @@ import (
 const (
 	DrillFrontID = "drill-front"
 	DrillBackID  = "drill-back"
+
+	// HoleTableID is the id of the group that is the table of the holes.
+	HoleTableID = "hole-table"
 )
 
 // drillMaps draws one map for each face that holes open: every hole with its
@@ -74,7 +77,7 @@ func drillMap(j *job.Job, l holes.List, f part.Face) render.Sheet {
 		corner.X = box.Max.X // mirrored, it is the left
 	}
 	table := drillTable(j, l, f, on, aside)
-	s.Groups = append(s.Groups, table.draw("hole-table", "table of the holes", corner, box.W(), back))
+	s.Groups = append(s.Groups, table.draw(HoleTableID, "table of the holes", corner, box.W(), back))
 	s.Grain = slabGrain
 	s.Block = []render.Field{
 		{Name: "Face", Value: f.Words()},

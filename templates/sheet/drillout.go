@@ -17,7 +17,7 @@ func wasteHole(i int) string { return fmt.Sprintf("W%d", i+1) }
 // drillMarks draws the holes that take the waste out first: a cross to prick
 // through, its number, and the rim of the drill.
 func drillMarks(t cut.Template, d cut.DrillOut) render.Group {
-	g := render.Group{ID: "drill-out-" + t.ID, Title: "waste to drill out first"}
+	g := render.Group{ID: WastePrefix + t.ID, Title: "waste to drill out first"}
 	for i, h := range d.Holes {
 		const arm, above = 2, 2.6 // mm
 		id := fmt.Sprintf("drill-out-%s-%d", t.ID, i+1)
@@ -53,8 +53,15 @@ func wasteTable(j *job.Job, t cut.Template, d cut.DrillOut, fromBack bool) rende
 	if fromBack {
 		corner.X = box.Max.X // mirrored, it is the left
 	}
-	return g.draw("waste-table", "table of the holes for waste", corner, box.W(), fromBack)
+	return g.draw(WasteTableID, "table of the holes for waste", corner, box.W(), fromBack)
 }
+
+// WasteTableID is the id of the group that is the table of the holes for waste;
+// WastePrefix begins that of the holes themselves.
+const (
+	WasteTableID = "waste-table"
+	WastePrefix  = "drill-out-"
+)
 
 // drillNote says how the waste is drilled out.
 func drillNote(j *job.Job, i int) string {

@@ -9,19 +9,6 @@ import (
 	"routwright/templates/job"
 )
 
-// feedWords says which way round the router goes. A router that is held by hand
-// goes clockwise inside and anticlockwise outside, seen from above; on a table it
-// reverses.
-func feedWords(t cut.Template, byHand bool) string {
-	switch {
-	case t.Free():
-		return sense(t.Male) + ", as the arrow shows, against the turn of the cutter: no climb cut"
-	case t.Male && !byHand:
-		return "on a router table the bit goes clockwise round the part, seen from above (held by hand: anticlockwise); never a climb cut"
-	}
-	return sense(t.Male) + ", seen from above; never a climb cut"
-}
-
 // passWords lists the passes of a cut and what carries the follower.
 func passWords(t cut.Template, r cut.Routing) string {
 	if r.Problem != "" {
@@ -91,9 +78,12 @@ func clearWords(j *job.Job, i int) string {
 // shopFields are the rows of a title block that tell how the cut is made.
 func shopFields(j *job.Job, i int) []render.Field {
 	t := j.Templates[i]
-	f := []render.Field{{Name: "Feed", Value: feedWords(t, j.ByHand)}}
+	f := []render.Field{{Name: "Feed", Value: t.Feed(j.ByHand)}}
 	if !t.Male {
 		f = append(f, render.Field{Name: "Passes", Value: passWords(t, j.Routing(i))})
+	}
+	if !t.Free() {
+		f = append(f, render.Field{Name: "Setting", Value: j.SettingWords(i)})
 	}
 	if !t.Male && j.Sweeps[i].Base > 0 {
 		f = append(f, render.Field{Name: "Keep clear", Value: clearWords(j, i)})

@@ -20,7 +20,7 @@ import (
 func Findings(j *job.Job, fs []check.Finding) []render.Sheet {
 	out := make([]render.Sheet, len(fs))
 	for i, f := range fs {
-		out[i] = finding(j, i+1, f)
+		out[i] = Finding(j, i+1, f)
 	}
 	return out
 }
@@ -29,7 +29,8 @@ func Findings(j *job.Job, fs []check.Finding) []render.Sheet {
 // small beside a cavity.
 const ring = 5
 
-func finding(j *job.Job, n int, f check.Finding) render.Sheet {
+// Finding draws the finding with the number n.
+func Finding(j *job.Job, n int, f check.Finding) render.Sheet {
 	s := render.Sheet{
 		ID:    fmt.Sprintf("%02d-%s-%s", n, f.Level, f.Check),
 		Title: fmt.Sprintf("Finding %d: %s, %s", n, f.Check, f.Level),

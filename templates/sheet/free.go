@@ -17,16 +17,7 @@ const (
 
 // pathWords says what the line of a free path is.
 func pathWords(t cut.Template) string {
-	return fmt.Sprintf("path of the middle of a cutter of %s mm, %s as seen on this sheet", mm(t.Tool.Cutter), sense(t.Male))
-}
-
-// sense is the way round that a router goes: against the turn of a cutter that
-// turns clockwise seen from above, so that it never climbs. Common practice.
-func sense(male bool) string {
-	if male {
-		return "anticlockwise round the outside"
-	}
-	return "clockwise round the inside"
+	return fmt.Sprintf("path of the middle of a cutter of %s mm, %s as seen on this sheet", mm(t.Tool.Cutter), t.Sense())
 }
 
 // freeLines draws a free path with the part's edge. The loops of the path run in

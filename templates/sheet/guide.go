@@ -13,7 +13,7 @@ import (
 // guide draws the block that leads the drill: it stands on the face behind the
 // rim, and the end that the drill enters is tilted to stand square to it.
 func guide(j *job.Job, c job.Channel) render.Sheet {
-	from, p := c.From(), c.Path
+	from := c.From()
 	b := j.Guide(c)
 	const long = jig.GuideLong
 	pt := geom.Pt
@@ -45,10 +45,7 @@ func guide(j *job.Job, c job.Channel) render.Sheet {
 	if !b.Sole {
 		s.Dims = append(s.Dims, render.Dim{A: pt(0, 0), B: b.Out, Along: geom.Vec{Y: 1}, Text: mm(b.Out.Y)})
 	}
-	where := fmt.Sprintf("on the %s, its square end %s mm behind the rim of %s, its line on the line of the drill", from.Face, mm(jig.GuideBehind), from.Name)
-	if from.Plate {
-		where = fmt.Sprintf("on the %s, the bore's mouth in the sole over the entry at x %s, y %s mm", from.Face, mm(p.From.X), mm(p.From.Y))
-	}
+	w := j.ChannelWords(c)
 	s.Block = []render.Field{
 		{Name: "Jig", Value: fmt.Sprintf("block of hardwood, or of sheet glued up, %s × %s × %s mm, grain along the drill", mm(long), mm(b.Wide), mm(b.High))},
 		{Name: "Face", Value: fmt.Sprintf("sole down on the %s", from.Face)},
@@ -56,8 +53,8 @@ func guide(j *job.Job, c job.Channel) render.Sheet {
 		{Name: "Offset", Value: "none: the bore is the drill's own size"},
 		{Name: "Tilt", Value: fmt.Sprintf("the end that the drill enters leans %s° from upright, over the block", mm(b.Angle.Degrees()))},
 		{Name: "Bore", Value: fmt.Sprintf("%s mm, square to the tilted end, in the middle of the width; at least %s mm of wood round it", mm(c.D), mm(math.Min(b.Wall, (b.Wide-c.D)/2)))},
-		{Name: "Stands", Value: where},
-		{Name: "Depth", Value: depthStop(b, c)},
+		{Name: "Stands", Value: w.Stands},
+		{Name: "Depth", Value: w.Stop},
 		{Name: "Clears", Value: drillClearWords(j, c)},
 		{Name: "Proof", Value: fmt.Sprintf("computed from its own lines: bore and tilted end meet %s° off square", mm(math.Abs(90-b.Square().Degrees())))},
 	}
@@ -66,16 +63,4 @@ func guide(j *job.Job, c job.Channel) render.Sheet {
 		"Check the angle with a bevel against the side view. Clamp the block to the body: never hold it by hand. Wear eye protection, and follow the drill's manual.",
 	}
 	return s
-}
-
-// depthStop says where the tape goes on the drill, and whether the drill is long
-// enough to be led to the end.
-func depthStop(b jig.Guide, c job.Channel) string {
-	whole := b.Lead + c.Path.Length()
-	w := fmt.Sprintf("tape on the drill %s mm from its tip: the hole is through when the tape meets the tilted end (%s of them before the wood begins)", mm(whole), mm(b.Lead))
-	if c.Drill < whole {
-		// What is drilled by then leads the drill.
-		w += fmt.Sprintf(". The chuck meets the guide %s mm before that: take the guide off then, the hole leads the drill", mm(whole-c.Drill))
-	}
-	return w
 }

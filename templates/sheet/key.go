@@ -52,7 +52,7 @@ func freeKey(s render.Sheet, t cut.Template, p cut.Proof, depth float64) render.
 	s.Waste, s.Meaning = []render.Waste{freeWaste(t)}, freeMeaning
 	s.Block = append(s.Block,
 		render.Field{Name: "Offset", Value: t.Tool.OffsetWords()},
-		render.Field{Name: "Feed", Value: feedWords(t, true)},
+		render.Field{Name: "Feed", Value: t.Feed(true)},
 		render.Field{Name: "Passes", Value: passWords(t, cut.Plan(t.Tool, depth, 0))},
 		render.Field{Name: "Zero", Value: zeroWords(t)},
 		render.Field{Name: "Proof", Value: proofWords(p)})
@@ -130,7 +130,7 @@ func keyTemplate(f key.Fit, p key.Proof, depth float64) render.Sheet {
 	s.Waste = []render.Waste{{Region: t.Shape}}
 	s.Block = append(s.Block,
 		render.Field{Name: "Offset", Value: t.Tool.OffsetWords()},
-		render.Field{Name: "Feed", Value: feedWords(t, true)},
+		render.Field{Name: "Feed", Value: t.Feed(true)},
 		render.Field{Name: "Passes", Value: passWords(t, cut.Plan(t.Tool, depth, t.Sheet))},
 		render.Field{Name: "Proof", Value: proofWords(p.Recess)})
 	s.Notes = append(keyNotes(f, p), s.Notes...)
@@ -173,8 +173,13 @@ func stripNotes(f key.Fit) []string {
 	return n
 }
 
+// gapNote says how the key as cut lies in its recess as cut.
+func gapNote(g cut.Range) string {
+	return "Key in recess as cut: gap " + g.Words() + " a side, mean " + mm(g.Mean) + "."
+}
+
 func keyNotes(f key.Fit, p key.Proof) []string {
-	n := []string{fmt.Sprintf("Key in recess as cut: gap %s to %s mm a side, mean %s.", mm(p.Gap.Min), mm(p.Gap.Max), mm(p.Gap.Mean))}
+	n := []string{gapNote(p.Gap)}
 	n = append(n, stripNotes(f)...)
 	for _, h := range distinct(append(append([]cut.HandWork{}, f.RecessHand...), f.KeyHand...)) {
 		n = append(n, "By hand: "+h+".")

@@ -1,11 +1,6 @@
 package sheet
 
-import (
-	"fmt"
-	"math"
-
-	"routwright/templates/job"
-)
+import "routwright/templates/job"
 
 // pocketNotes say how the floor gets its slope, how the neck is tried, and what the
 // fit leaves open.
@@ -13,12 +8,12 @@ func pocketNotes(j *job.Job) []string {
 	n := j.Neck
 	p := n.Pocket
 	var out []string
-	if p.Fall() != 0 {
-		out = append(out, fmt.Sprintf("Sloped floor: rout level on the pins down to %s mm, the depth at the end wall. Then lay two strips, wedges that fall by %s mm over %s mm, thick end towards the bridge, on the template and let the bearing run on the wall already cut: the floor then falls to %s mm at the body's edge.", mm(p.DepthEnd), mm(p.Fall()), mm(p.Length), mm(p.DepthJoint)))
+	if w := p.SlopeWords(); w != "" {
+		out = append(out, "Sloped floor: "+w+".")
 	}
 	out = append(out, "Cut a trial pocket in scrap first. To try the neck, saw the waste off square past the mouth of the pocket; the pins stay.")
-	if !math.IsInf(p.Slide, 1) {
-		out = append(out, fmt.Sprintf("The gap of %s mm a side lets this taper slide by %s mm: push the neck to the end wall, which sets the scale.", mm(p.Gap), mm(p.Slide)))
+	if w := p.SlideWords(); w != "" {
+		out = append(out, upper(w)+".")
 	}
 	return out
 }

@@ -29,7 +29,7 @@ func stockSheets(j *job.Job) []render.Sheet {
 			{Name: "Kerf", Value: mm(st.Stock.Kerf) + " mm between two pieces"},
 			{Name: "Waste", Value: fmt.Sprintf("%.0f %% of what is used, all sheets", 100*st.Waste)},
 		}
-		s.Notes = []string{"Inside lines first, then the pin holes, then the outsides. Templates of the back lie with their marked face up, so mirrored.", "Fine dust of fibre board harms the lungs: extraction and a mask. Follow the tool's manual."}
+		s.Notes = []string{"Pin holes first, then the inside lines, then the outsides. Templates of the back lie with their marked face up, so mirrored.", "Fine dust of fibre board harms the lungs: extraction and a mask. Follow the tool's manual."}
 	}
 	for i, p := range st.Pieces {
 		t := j.Templates[p.Template]

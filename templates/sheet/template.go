@@ -79,6 +79,9 @@ func template(j *job.Job, i int) render.Sheet {
 	if t.For.Kind == part.Cavity {
 		s.Groups = append(s.Groups, bodies(j, t.For)...)
 	}
+	if t.For.Kind == part.Body && !t.Free() {
+		s.Groups = append(s.Groups, plugs(j)...)
+	}
 	s.Dims = templateDims(t)
 	if size != nil && !t.Male {
 		s.Dims = append(s.Dims, cornerDims(size.Fit)...)
@@ -332,7 +335,7 @@ func templateNotes(j *job.Job, t cut.Template, p cut.Proof) []string {
 		n = freeNotes(t)
 	}
 	if t.Male && !t.Loose && !t.Free() {
-		n = append(n, "This template sits on a plug in a cavity: the pins lie in the waste that the saw takes away.")
+		n = append(n, plugNote(j))
 	}
 	if t.Loose && !t.Male && !t.Free() {
 		n = append(n, "Lay the waist line on the crack and the long axis square to it; hold the sheet by tape or by clamps outside the sweep of the router's base.")
@@ -350,8 +353,7 @@ func templateNotes(j *job.Job, t cut.Template, p cut.Proof) []string {
 	}
 	if size != nil {
 		n = append(n, stripNotes(size.Fit)...)
-		g := size.Gap
-		n = append(n, fmt.Sprintf("Key in recess as cut: gap %s to %s mm a side, mean %s.", mm(g.Min), mm(g.Max), mm(g.Mean)))
+		n = append(n, gapNote(size.Gap))
 	}
 	if t.For.Kind == part.Pocket && j.Neck != nil {
 		n = append(n, pocketNotes(j)...)

@@ -26,17 +26,21 @@ const (
 	viewWords = 2.5
 )
 
+// ViewsScale returns how many times smaller than the work the views are drawn.
+func ViewsScale(j *job.Job) float64 {
+	box := j.Outline.Bounds()
+	for _, s := range viewScales {
+		if 2*(box.W()+j.Thickness)/s+3*viewGap <= viewsWide {
+			return s
+		}
+	}
+	return viewScales[len(viewScales)-1]
+}
+
 // Views draws the finished body from the front, from both sides and from the
 // back, beside one another at a reduced scale.
 func Views(j *job.Job) render.Sheet {
-	box := j.Outline.Bounds()
-	scale := viewScales[len(viewScales)-1]
-	for _, s := range viewScales {
-		if 2*(box.W()+j.Thickness)/s+3*viewGap <= viewsWide {
-			scale = s
-			break
-		}
-	}
+	box, scale := j.Outline.Bounds(), ViewsScale(j)
 	v := drawing{j: j, k: 1 / scale}
 	s := render.Sheet{ID: ViewsID, Title: "The finished body: front, back and both sides", View: fmt.Sprintf("Scale 1 : %g", scale)}
 	x := 0.0

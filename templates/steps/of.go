@@ -24,6 +24,7 @@ func of(b *builder) []Step {
 	b.drilling()
 	b.rout(BackWork, part.Back)
 	b.covers()
+	b.covered()
 	b.channels()
 	b.shape()
 	b.assembly()

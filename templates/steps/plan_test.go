@@ -27,7 +27,7 @@ func TestStepsCarryTheRoutingPlan(t *testing.T) {
 			for _, f := range s.Facts {
 				facts[f.Name] = f.Value
 			}
-			if facts["Hold"] == "" || facts["Direction"] == "" || facts["Speed"] == "" {
+			if facts["Hold"] == "" || facts["Feed"] == "" || facts["Speed"] == "" {
 				t.Errorf("%s, %s: %v", name, s.ID, facts)
 			}
 			if j.Templates[i].Pinned() && !strings.Contains(facts["Tipping"], "hangs over") {

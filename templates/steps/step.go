@@ -32,11 +32,14 @@ type Step struct {
 	Depth    string // how deep, from where
 	Do       []string
 	Caution  string
-	Template string   // id of the template, empty without one
-	Jigs     []string // ids of the sheets of the jigs that it uses
-	Parts    []string
-	Facts    []render.Field // passes, direction, speed and whatever else has a name
-	Tables   []render.Table
+	Template string // id of the template, empty without one
+	// Sheets are the ids of the sheets that lie on the bench, the template's own aside;
+	// one that the set does not hold is passed over.
+	Sheets []string
+	Jigs   []string // ids of the sheets of the jigs that it uses
+	Parts  []string
+	Facts  []render.Field // passes, direction, speed and whatever else has a name
+	Tables []render.Table
 }
 
 // Stage is a chapter of the work.

@@ -31,13 +31,13 @@ func (b *builder) place(p geom.Point) string {
 	return fmt.Sprintf("%s, %s mm from the bridge line %s", across, mm(math.Abs(p.Y)), way)
 }
 
-// direction says which way the router is led, seen from above a hand-held
-// router: against the turning of the bit.
-func direction(t cut.Template) string {
-	if t.Male {
-		return "anticlockwise round the outside, seen from above (on a router table the other way)"
+// signs says what x and y mean in a table, for the hand of the instrument.
+func (b *builder) signs() string {
+	side := "treble"
+	if b.j.Design.Hand.V == "left" {
+		side = "bass"
 	}
-	return "clockwise round the inside, seen from above"
+	return "x from the centre line, + to the " + side + " side; y from the bridge line, + to the neck"
 }
 
 // speed says how fast the bit may turn.
@@ -56,11 +56,18 @@ func thousands(n int) string {
 	return fmt.Sprintf("%s,%03d", thousands(n/1000), n%1000)
 }
 
-// passTable lists the passes of a cut and what guides each.
+// passTable lists the passes of a cut: how deep in the wood, what the router is set
+// to for it, and what guides it.
 func passTable(r cut.Routing) render.Table {
-	t := render.Table{Caption: "Passes", Tick: true, Head: []string{"pass", "to depth, mm", "bite, mm", "the follower runs on"}, Number: []bool{true, true, true}}
+	t := render.Table{Caption: "Passes", Tick: true, Head: []string{"pass", "depth in the wood, mm", "setting from the template, mm", "bite, mm", "the follower runs on"}, Number: []bool{true, true, true, true}}
 	for i, p := range r.Passes {
-		t.Rows = append(t.Rows, []string{fmt.Sprint(i + 1), mm(p.Depth), mm(p.Bite), p.On.String()})
+		t.Rows = append(t.Rows, []string{fmt.Sprint(i + 1), mm(p.Depth), mm(r.Setting(p.Depth)), mm(p.Bite), p.On.String()})
+	}
+	if r.Template == 0 { // the base, or the machine's zero, is on the work
+		t.Head, t.Number = append(t.Head[:2:2], t.Head[3:]...), t.Number[1:]
+		for i, row := range t.Rows {
+			t.Rows[i] = append(row[:2:2], row[3:]...)
+		}
 	}
 	return t
 }

@@ -155,11 +155,11 @@ func findings(fs []check.Finding) Table {
 	return t
 }
 
-// assumed lists every value that the builder did not give.
+// assumed lists every value that the builder did not give, chapter by chapter.
 func assumed(j *job.Job) Table {
-	t := Table{Name: "assumed", Head: []string{"key", "value", "how", "why"}}
-	for _, a := range j.Assumed {
-		t.Rows = append(t.Rows, []string{a.Key, a.Value, a.How, a.Why})
+	t := Table{Name: "assumed", Head: []string{"key", "value", "how", "why", "about"}}
+	for _, a := range job.ByAbout(j.Assumed) {
+		t.Rows = append(t.Rows, []string{a.Key, a.Value, a.How, a.Why, a.About().String()})
 	}
 	return t
 }

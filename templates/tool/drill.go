@@ -43,6 +43,9 @@ var usualForstners = []float64{16, 20, 25, 35}
 
 const usualForstnerLength = 60 // mm; common practice
 
+// fromSmallSet marks a drill that the design does not name.
+const fromSmallSet = "from a small set"
+
 // Drills returns the drills at hand, Forstner drills first, each kind in the
 // order of the design. Without any Forstner drill the usual small set stands in,
 // each marked as assumed.
@@ -55,7 +58,7 @@ func drills(d *design.Design) []Drill {
 	}
 	if len(out) == 0 {
 		for _, v := range usualForstners {
-			out = append(out, Drill{Kind: Forstner, D: v, Length: usualForstnerLength, Point: forstnerPoint, Assumed: []string{"from a small set"}})
+			out = append(out, Drill{Kind: Forstner, D: v, Length: usualForstnerLength, Point: forstnerPoint, Assumed: []string{fromSmallSet}})
 		}
 	}
 	for _, t := range d.Drill {
