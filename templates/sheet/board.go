@@ -20,6 +20,9 @@ const (
 
 // board draws the fretboard with its slots, and the table to be read at the saw.
 func board(j *job.Job) []render.Sheet {
+	if j.Board == nil {
+		return nil
+	}
 	var assumed, jig []string
 	for _, a := range j.Assumed {
 		if strings.HasPrefix(a.Key, "fretboard.index.") {

@@ -20,6 +20,9 @@ const (
 // keyProof draws, for each size, the key in its recess with the gap exaggerated,
 // and the test coupon.
 func keyProof(j *job.Job) []render.Sheet {
+	if j.Keys == nil {
+		return nil
+	}
 	var out []render.Sheet
 	for _, z := range j.Keys.Sizes {
 		p, c := gapPicture(j.Keys, z), coupon(z.Fit, z.Proof, j.Keys.Depth)

@@ -7,7 +7,9 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
+	"slices"
 	"strings"
+	"sync"
 
 	"routwright/geom"
 	"routwright/render"
@@ -29,28 +31,26 @@ const (
 // across each of them when it is not empty.
 func All(j *job.Job, warning string) []render.Sheet {
 	cs := cutsOf(j)
-	sheets := []render.Sheet{layout(j), overlay(j, cs)}
+	one := func(s render.Sheet) []render.Sheet { return []render.Sheet{s} }
+	makers := []func() []render.Sheet{
+		func() []render.Sheet { return one(layout(j)) },
+		func() []render.Sheet { return one(overlay(j, cs)) },
+	}
 	for i := range j.Templates {
-		if ofNeck(j.Templates[i].For.Kind) {
-			sheets = append(sheets, neckTemplate(j, i))
-			continue
-		}
-		sheets = append(sheets, template(j, i))
+		makers = append(makers, func() []render.Sheet {
+			if ofNeck(j.Templates[i].For.Kind) {
+				return one(neckTemplate(j, i))
+			}
+			return one(template(j, i))
+		})
 	}
-	sheets = append(sheets, drillMaps(j)...)
-	if j.Keys != nil {
-		sheets = append(sheets, keyProof(j)...)
+	for _, f := range []func(*job.Job) []render.Sheet{
+		drillMaps, keyProof, rails, jigs, bridge, stockSheets, board, neckSheets, drilled, edgeSheet, contours,
+	} {
+		makers = append(makers, func() []render.Sheet { return f(j) })
 	}
-	sheets = append(sheets, rails(j)...)
-	sheets = append(sheets, jigs(j)...)
-	sheets = append(sheets, bridge(j)...)
-	sheets = append(sheets, stockSheets(j)...)
-	if j.Board != nil {
-		sheets = append(sheets, board(j)...)
-	}
-	sheets = append(sheets, neckSheets(j)...)
-	sheets = append(append(append(sheets, drilled(j)...), edgeSheet(j)...), contours(j)...)
-	sheets = append(append(sheets, sections(j, cs)...), Views(j))
+	makers = append(makers, func() []render.Sheet { return sections(j, cs) }, func() []render.Sheet { return one(Views(j)) })
+	sheets := sideBySide(makers)
 	for i := range sheets {
 		s := &sheets[i]
 		s.Warning = warning
@@ -58,6 +58,17 @@ func All(j *job.Job, warning string) []render.Sheet {
 		s.Block = append(s.Block, render.Field{Name: "Revision", Value: j.Revision + " " + Mark(*s)})
 	}
 	return sheets
+}
+
+// sideBySide runs all makers at once and returns what they made, in their order.
+func sideBySide(makers []func() []render.Sheet) []render.Sheet {
+	made := make([][]render.Sheet, len(makers))
+	var wg sync.WaitGroup
+	for i, f := range makers {
+		wg.Go(func() { made[i] = f() })
+	}
+	wg.Wait()
+	return slices.Concat(made...)
 }
 
 // measures states the unit of every number on a sheet that names none.
