@@ -61,7 +61,7 @@ const angleShown = 120
 func neckView(j *job.Job) render.Sheet {
 	n := j.Neck
 	e := newElevation(j)
-	s := render.Sheet{ID: NeckViewID, Title: "Neck geometry, scale 1:1", View: "Seen from the treble side"}
+	s := render.Sheet{ID: NeckViewID, Title: "Neck geometry", View: "Seen from the treble side"}
 	if j.Design.Hand.V == "left" {
 		s.View = "Seen from the bass side"
 	}
