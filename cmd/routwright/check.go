@@ -31,7 +31,7 @@ func checkCommand() *cli.Command {
 		Flags: []cli.Flag{
 			&cli.BoolFlag{Name: "json", Usage: "print the findings as JSON"},
 			&cli.StringFlag{Name: "o", Usage: "draw each finding at its place into folder `DIR`; an old set in it is replaced as a whole"},
-			&cli.StringFlag{Name: "set", Usage: "hold what is marked as cut against the set in `DIR`, that it was cut from"},
+			setFlag(),
 			&cli.StringFlag{Name: "explain", Usage: "print what the check `ID` tests, with its limits; \"all\" for every check"},
 		},
 		Action: func(c *cli.Context) error {

@@ -11,6 +11,8 @@ import (
 	"path/filepath"
 	"strings"
 
+	"github.com/urfave/cli/v2"
+
 	"routwright/render"
 	"routwright/templates/job"
 	"routwright/templates/record"
@@ -132,4 +134,9 @@ func writeChanges(w io.Writer, dir string, d record.Diff) error {
 	fmt.Fprintf(&b, "  %-30s %d\n", "unchanged", d.Same)
 	_, err := io.WriteString(w, b.String())
 	return err
+}
+
+// setFlag names the set that parts marked as cut were cut from.
+func setFlag() cli.Flag {
+	return &cli.StringFlag{Name: "set", Usage: "hold what is marked as cut against the set in `DIR`, that it was cut from"}
 }

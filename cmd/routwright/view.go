@@ -25,6 +25,7 @@ func viewCommand() *cli.Command {
 			"Example:  routwright view guitar.toml",
 		OnUsageError: usageError,
 		Flags: []cli.Flag{
+			setFlag(),
 			&cli.IntFlag{Name: "port", Usage: "`NUMBER` of the port on 127.0.0.1; 0 takes a free one"},
 		},
 		Action: func(c *cli.Context) error {
@@ -39,9 +40,13 @@ func viewCommand() *cli.Command {
 			if _, err := readDesign(name); err != nil {
 				return err
 			}
+			old, err := recordOf(c.String("set"))
+			if err != nil {
+				return err
+			}
 			ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
 			defer stop()
-			return failed(serveView(ctx, name, port, func(address string) {
+			return failed(serveView(ctx, newViewer(name, kept(old)), port, func(address string) {
 				fmt.Fprintf(c.App.Writer, "%s  shows %s; Ctrl-C ends\n", address, name)
 			}))
 		},
@@ -49,8 +54,8 @@ func viewCommand() *cli.Command {
 }
 
 // serveView shows a design until ctx ends. ready is told the address.
-func serveView(ctx context.Context, name string, port int, ready func(address string)) error {
-	v := newViewer(name)
+func serveView(ctx context.Context, v *viewer, port int, ready func(address string)) error {
+	name := v.name
 	w, err := newWatcher(v.files())
 	if err != nil {
 		return fmt.Errorf("cannot watch %s: %w", name, err)

@@ -28,7 +28,7 @@ func viewing(t *testing.T) (address, name string) {
 	}
 	ctx, stop := context.WithCancel(context.Background())
 	ready, done := make(chan string, 1), make(chan error, 1)
-	go func() { done <- serveView(ctx, name, 0, func(a string) { ready <- a }) }()
+	go func() { done <- serveView(ctx, newViewer(name, nil), 0, func(a string) { ready <- a }) }()
 	t.Cleanup(func() {
 		stop()
 		if err := <-done; err != nil && err != http.ErrServerClosed {
@@ -220,7 +220,7 @@ func TestViewOfAWrongDesign(t *testing.T) {
 	if err := os.WriteFile(name, []byte("design = 1\nname = 7\n"), 0o666); err != nil {
 		t.Fatal(err)
 	}
-	v := newViewer(name)
+	v := newViewer(name, nil)
 	if s := v.state(); len(s.Errors) == 0 || len(s.Sheets) != 0 || s.Name != "" {
 		t.Errorf("%+v", s)
 	}

@@ -26,6 +26,7 @@ var page embed.FS
 // viewer holds what one design file made, and tells the browsers that watch it.
 type viewer struct {
 	name   string
+	kept   *job.Kept
 	memory job.Memory
 
 	mu      sync.Mutex
@@ -52,9 +53,10 @@ type drawn struct {
 	svg map[string][]byte
 }
 
-// newViewer reads a design for the first time.
-func newViewer(name string) *viewer {
-	v := &viewer{name: name, waiting: map[chan struct{}]bool{}}
+// newViewer reads a design for the first time; kept is what a set made before holds
+// of the wood, nil without one.
+func newViewer(name string, kept *job.Kept) *viewer {
+	v := &viewer{name: name, kept: kept, waiting: map[chan struct{}]bool{}}
 	v.build()
 	return v
 }
@@ -82,7 +84,7 @@ func (v *viewer) build() {
 		s.version = before.version + 1
 	}
 	start := time.Now()
-	j, _, err := load(v.name, &v.memory)
+	j, _, err := loadRound(v.kept, v.name, &v.memory)
 	switch {
 	case err == nil:
 		s.job, s.findings = j, check.Run(j)
