@@ -72,6 +72,11 @@ func slip(t *testing.T, what, text string) {
 		return
 	}
 	fs := check.Run(j)
+	for _, f := range fs {
+		if f.Check == "work-order" && len(d.Work.Order.V) == 0 {
+			t.Errorf("%s: no order of the work: %s", what, f.Message)
+		}
+	}
 	table.All(j, fs)
 	sheets := sheet.All(j, "")
 	for _, s := range sheets {
@@ -82,6 +87,60 @@ func slip(t *testing.T, what, text string) {
 	if w, _ := check.Worst(fs); w != check.Stop {
 		if _, err := book.Of(book.Input{Job: j, Findings: fs, Sheets: sheets}); err != nil {
 			t.Errorf("%s: book: %v", what, err)
+		}
+	}
+}
+
+// A design without one of its tables, or without all of one name, is refused with its
+// place, or it builds: there is always an order of the work. In a short run it is the
+// demo, and all tables of one name at a time.
+func TestDesignsWithoutATable(t *testing.T) {
+	var names []string
+	whole := os.Getenv("ROUTWRIGHT_SLIPS") != ""
+	if whole {
+		var err error
+		if names, err = filepath.Glob("../../testdata/designs/*.toml"); err != nil {
+			t.Fatal(err)
+		}
+	}
+	head := regexp.MustCompile(`(?m)^\[+([a-z_.]+)\]+`)
+	for _, name := range append(names, "../../testdata/millrace.toml") {
+		src, err := os.ReadFile(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		text := string(src)
+		at := head.FindAllStringSubmatchIndex(text, -1)
+		// without leaves out the tables that drop says, each with the tables below it.
+		without := func(drop func(i int, key string) bool) string {
+			out, gone := text[:at[0][0]], ""
+			for i, m := range at {
+				end := len(text)
+				if i+1 < len(at) {
+					end = at[i+1][0]
+				}
+				key := text[m[2]:m[3]]
+				switch {
+				case gone != "" && strings.HasPrefix(key, gone+"."):
+				case drop(i, key):
+					gone = key
+				default:
+					gone = ""
+					out += text[m[0]:end]
+				}
+			}
+			return out
+		}
+		done := map[string]bool{}
+		for i, m := range at {
+			key := text[m[2]:m[3]]
+			if whole {
+				slip(t, fmt.Sprintf("%s without table %d, %s", filepath.Base(name), i+1, key), without(func(k int, _ string) bool { return k == i }))
+			}
+			if !done[key] {
+				done[key] = true
+				slip(t, fmt.Sprintf("%s without any %s", filepath.Base(name), key), without(func(_ int, k string) bool { return k == key }))
+			}
 		}
 	}
 }

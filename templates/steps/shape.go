@@ -151,9 +151,13 @@ func (b *builder) jack() {
 		if k := b.j.Jack; k != nil && k.Into != "" {
 			facts = append(facts, fact("Opens", "%s", k.Into))
 		}
+		needs := []Thing{squareEdge}
+		if b.has(part.Pickup, part.Cavity, part.Chamber) { // that it may open
+			needs = append(needs, voids)
+		}
 		s := Step{
 			ID: "drill-" + p.ID, Title: "Bore the jack hole", Stage: Shape,
-			Needs: []Thing{squareEdge, voids}, Makes: []Thing{jackHole}, Parts: []string{p.ID}, Sheets: []string{"cradle-jack"},
+			Needs: needs, Makes: []Thing{jackHole}, Parts: []string{p.ID}, Sheets: []string{"cradle-jack"},
 			Face: "edge", Datum: "the jack cradle on the trimmed outline", Tool: b.drills(p), Depth: b.drillDepths(p),
 			Facts: append(facts, fact("No such drill", "see the list of drills for what could replace it; measure the jack plate's cup before you take another")),
 			Do: []string{
