@@ -76,6 +76,12 @@ func TestView(t *testing.T) {
 	must(p.Size(1280, 800, 1))
 	must(p.Open(home + "#pickup-tail"))
 	until("a picture", `document.getElementById("picture").naturalWidth > 0`)
+	if *update {
+		time.Sleep(time.Second) // the picture is drawn
+		b, err := p.Shot(0, 0, 1280, 800)
+		must(err)
+		must(os.WriteFile("../../testdata/pictures/view.png", b, 0o666))
+	}
 	var was string
 	picture := `document.getElementById("picture").src`
 	must(p.Eval(picture, &was))
