@@ -10,6 +10,7 @@ import (
 	"routwright/templates/design"
 	"routwright/templates/fretboard"
 	"routwright/templates/job"
+	"routwright/templates/job/jobtest"
 	"routwright/templates/sheet"
 )
 
@@ -152,17 +153,6 @@ func BenchmarkLongNeck(b *testing.B) {
 
 func demoSheets(b *testing.B) (*job.Job, []render.Sheet) {
 	b.Helper()
-	src, err := os.ReadFile(demo)
-	if err != nil {
-		b.Fatal(err)
-	}
-	d, err := design.Parse(demo, src)
-	if err != nil {
-		b.Fatal(err)
-	}
-	j, err := job.Solve(d, nil)
-	if err != nil {
-		b.Fatal(err)
-	}
+	j := jobtest.File(b, "millrace.toml")
 	return j, sheet.All(j, "")
 }

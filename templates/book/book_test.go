@@ -1,16 +1,13 @@
 package book_test
 
 import (
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 
 	"routwright/render"
 	"routwright/templates/book"
 	"routwright/templates/check"
-	"routwright/templates/design"
-	"routwright/templates/job"
+	"routwright/templates/job/jobtest"
 	"routwright/templates/sheet"
 )
 
@@ -18,23 +15,7 @@ import (
 // datum, tool, depth and the next step, gives its caution and something to tick; and
 // every template is shown at its step.
 func TestBookOfEveryDesign(t *testing.T) {
-	names, err := filepath.Glob("../../testdata/designs/*.toml")
-	if err != nil || len(names) == 0 {
-		t.Fatal(err)
-	}
-	for _, name := range append(names, "../../testdata/millrace.toml") {
-		src, err := os.ReadFile(name)
-		if err != nil {
-			t.Fatal(err)
-		}
-		d, err := design.Parse(name, src)
-		if err != nil {
-			t.Fatal(err)
-		}
-		j, err := job.Solve(d, nil)
-		if err != nil {
-			t.Fatal(err)
-		}
+	for name, j := range jobtest.Solved(t) {
 		doc, err := book.Of(book.Input{Job: j, Findings: check.Run(j), Sheets: sheet.All(j, "")})
 		if err != nil {
 			t.Fatal(err)
@@ -87,14 +68,7 @@ func TestBookOfEveryDesign(t *testing.T) {
 
 // A book made although a check says stop says so first.
 func TestBookWarns(t *testing.T) {
-	d, err := design.Parse("t.toml", []byte("design = 1\n"))
-	if err != nil {
-		t.Fatal(err)
-	}
-	j, err := job.Solve(d, nil)
-	if err != nil {
-		t.Fatal(err)
-	}
+	j := jobtest.Text(t, "t.toml", "design = 1\n")
 	doc, err := book.Of(book.Input{Job: j, Warning: "A CHECK SAYS STOP: floor"})
 	if err != nil {
 		t.Fatal(err)

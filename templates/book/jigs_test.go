@@ -1,14 +1,12 @@
 package book_test
 
 import (
-	"os"
 	"strings"
 	"testing"
 
 	"routwright/render"
 	"routwright/templates/book"
-	"routwright/templates/design"
-	"routwright/templates/job"
+	"routwright/templates/job/jobtest"
 	"routwright/templates/sheet"
 	"routwright/templates/steps"
 )
@@ -16,19 +14,8 @@ import (
 // Every sheet of a jig is in the list of jigs to make, each that the list names is
 // drawn, and each that a step uses is shown there.
 func TestJigsAreListedAndShown(t *testing.T) {
-	for _, name := range []string{"../../testdata/millrace.toml", "../../testdata/designs/penstock.toml", "../../testdata/designs/leat.toml"} {
-		src, err := os.ReadFile(name)
-		if err != nil {
-			t.Fatal(err)
-		}
-		d, err := design.Parse(name, src)
-		if err != nil {
-			t.Fatal(err)
-		}
-		j, err := job.Solve(d, nil)
-		if err != nil {
-			t.Fatal(err)
-		}
+	for _, name := range []string{"millrace.toml", "designs/penstock.toml", "designs/leat.toml"} {
+		j := jobtest.File(t, name)
 		sheets := sheet.All(j, "")
 		drawn := map[string]bool{}
 		for _, s := range sheets {
@@ -94,18 +81,7 @@ func TestJigsAreListedAndShown(t *testing.T) {
 // The steps say which jig holds what: the key under its block, the plate under the
 // router, the cauls at the crack.
 func TestStepsUseTheirJigs(t *testing.T) {
-	src, err := os.ReadFile("../../testdata/millrace.toml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	d, err := design.Parse("millrace.toml", src)
-	if err != nil {
-		t.Fatal(err)
-	}
-	j, err := job.Solve(d, nil)
-	if err != nil {
-		t.Fatal(err)
-	}
+	j := jobtest.File(t, "millrace.toml")
 	do := map[string]string{}
 	for _, s := range steps.Of(j) {
 		do[s.ID] = strings.Join(s.Do, "\n")

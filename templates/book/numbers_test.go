@@ -1,8 +1,6 @@
 package book_test
 
 import (
-	"os"
-	"path/filepath"
 	"strconv"
 	"strings"
 	"testing"
@@ -10,43 +8,16 @@ import (
 	"routwright/render"
 	"routwright/templates/book"
 	"routwright/templates/check"
-	"routwright/templates/design"
-	"routwright/templates/job"
+	"routwright/templates/job/jobtest"
 	"routwright/templates/sheet"
 	"routwright/templates/steps"
 )
-
-// solved returns every design of the project that has a body.
-func solved(t *testing.T) map[string]*job.Job {
-	t.Helper()
-	names, err := filepath.Glob("../../testdata/designs/*.toml")
-	if err != nil || len(names) == 0 {
-		t.Fatal(err)
-	}
-	out := map[string]*job.Job{}
-	for _, name := range append(names, "../../testdata/millrace.toml") {
-		src, err := os.ReadFile(name)
-		if err != nil {
-			t.Fatal(err)
-		}
-		d, err := design.Parse(name, src)
-		if err != nil {
-			t.Fatal(err)
-		}
-		j, err := job.Solve(d, nil)
-		if err != nil {
-			t.Fatal(err)
-		}
-		out[filepath.Base(name)] = j
-	}
-	return out
-}
 
 // In every design a step and the sheet of its template say the same of setting and
 // feed; every pass is set to the thickness of the template and its own depth; and the
 // last pass is the setting that stands above it.
 func TestNumbersAgree(t *testing.T) {
-	for name, j := range solved(t) {
+	for name, j := range jobtest.Solved(t) {
 		block := map[string]map[string]string{}
 		for _, s := range sheet.All(j, "") {
 			block[s.ID] = map[string]string{}
@@ -106,7 +77,7 @@ func number(t *testing.T, s string) float64 {
 // Every sheet that a step names is made for one of the designs at the least.
 func TestSheetsOfSteps(t *testing.T) {
 	made, named := map[string]bool{"stock-2": true}, map[string]string{} // a second sheet of stock is for large sets
-	for _, j := range solved(t) {
+	for _, j := range jobtest.Solved(t) {
 		for _, s := range sheet.All(j, "") {
 			made[s.ID] = true
 		}
@@ -128,7 +99,7 @@ func TestSheetsOfSteps(t *testing.T) {
 
 // A finding that stops or warns is told with its picture and its cure, a note without.
 func TestFindingsAreDrawn(t *testing.T) {
-	j := solved(t)["millrace.toml"]
+	j := jobtest.Solved(t)["millrace.toml"]
 	fs := check.Run(j)
 	doc, err := book.Of(book.Input{Job: j, Findings: fs, Sheets: sheet.All(j, "")})
 	if err != nil {

@@ -1,32 +1,18 @@
 package book_test
 
 import (
-	"os"
 	"slices"
 	"strings"
 	"testing"
 
 	"routwright/render"
 	"routwright/templates/book"
-	"routwright/templates/design"
-	"routwright/templates/job"
+	"routwright/templates/job/jobtest"
 )
 
 // The list of steps leads to each step of the book, once, in its order.
 func TestOrderLeadsToEveryStep(t *testing.T) {
-	const name = "../../testdata/millrace.toml"
-	src, err := os.ReadFile(name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	d, err := design.Parse(name, src)
-	if err != nil {
-		t.Fatal(err)
-	}
-	j, err := job.Solve(d, nil)
-	if err != nil {
-		t.Fatal(err)
-	}
+	j := jobtest.File(t, "millrace.toml")
 	doc, err := book.Of(book.Input{Job: j})
 	if err != nil {
 		t.Fatal(err)

@@ -2,7 +2,6 @@ package book_test
 
 import (
 	"bufio"
-	"bytes"
 	"os"
 	"path"
 	"slices"
@@ -12,32 +11,18 @@ import (
 	"routwright/render"
 	"routwright/templates/book"
 	"routwright/templates/check"
-	"routwright/templates/design"
-	"routwright/templates/job"
+	"routwright/templates/job/jobtest"
 	"routwright/templates/sheet"
 )
 
 // makeBook returns the book of a design after a change of its text, "a → b", if any.
 func makeBook(t *testing.T, name, change string) render.Document {
 	t.Helper()
-	src, err := os.ReadFile("../../" + name)
-	if err != nil {
-		t.Fatal(err)
-	}
+	var edits []string
 	if a, b, ok := strings.Cut(change, " → "); ok {
-		if !bytes.Contains(src, []byte(a)) {
-			t.Fatalf("%s does not hold %s", name, a)
-		}
-		src = bytes.ReplaceAll(src, []byte(a), []byte(b))
+		edits = []string{a, b}
 	}
-	d, err := design.Parse(name, src)
-	if err != nil {
-		t.Fatal(err)
-	}
-	j, err := job.Solve(d, nil)
-	if err != nil {
-		t.Fatal(err)
-	}
+	j := jobtest.File(t, strings.TrimPrefix(name, "testdata/"), edits...)
 	doc, err := book.Of(book.Input{Job: j, Findings: check.Run(j), Sheets: sheet.All(j, "")})
 	if err != nil {
 		t.Fatal(err)

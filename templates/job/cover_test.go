@@ -2,7 +2,6 @@ package job_test
 
 import (
 	"math"
-	"os"
 	"strings"
 	"testing"
 
@@ -12,35 +11,9 @@ import (
 	"routwright/geom"
 	"routwright/templates/design"
 	"routwright/templates/job"
+	"routwright/templates/job/jobtest"
 	"routwright/templates/part"
 )
-
-const weirhouse = "../../testdata/weirhouse.toml"
-
-// solveEdited solves the Weirhouse design with edits.
-func solveEdited(t *testing.T, pairs ...string) *job.Job {
-	t.Helper()
-	b, err := os.ReadFile(weirhouse)
-	if err != nil {
-		t.Fatal(err)
-	}
-	s := string(b)
-	for i := 0; i+1 < len(pairs); i += 2 {
-		if !strings.Contains(s, pairs[i]) {
-			t.Fatalf("no %q", pairs[i])
-		}
-		s = strings.Replace(s, pairs[i], pairs[i+1], 1)
-	}
-	d, err := design.Parse(weirhouse, []byte(s))
-	if err != nil {
-		t.Fatal(err)
-	}
-	j, err := job.Solve(d, nil)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return j
-}
 
 func partOf(t *testing.T, j *job.Job, id string) part.Part {
 	t.Helper()
@@ -54,7 +27,7 @@ func partOf(t *testing.T, j *job.Job, id string) part.Part {
 // The cover lies in its rebate with its gap all round, over its cavity; the
 // ledge is as wide as asked, and 10 at each screw.
 func TestCoverInRebate(t *testing.T) {
-	j := solveEdited(t)
+	j := jobtest.File(t, "weirhouse.toml")
 	cavity, rebate, lid, screws := partOf(t, j, "cavity-control"), partOf(t, j, "rebate-control"), partOf(t, j, "cover-control"), partOf(t, j, "screws-control")
 	if d, _, _ := geom.PathDistance(lid.Plan()[0], rebate.Plan()[0]); math.Abs(d-0.3) > 1e-5 {
 		t.Errorf("gap of %.5f, want 0.3", d)
@@ -86,13 +59,13 @@ func TestCoverInRebate(t *testing.T) {
 
 // A cover at hand fixes its rebate, its corners no tighter than the bit's.
 func TestCoverAtHand(t *testing.T) {
-	j := solveEdited(t)
+	j := jobtest.File(t, "weirhouse.toml")
 	rebate, lid := partOf(t, j, "rebate-switch"), partOf(t, j, "cover-switch")
 	var c geom.Calc
 	if off := c.Xor(c.Offset(lid.Plan(), 0.3, geom.Round), rebate.Plan()).Area(); off > geom.Budget {
 		t.Errorf("rebate off by %.4f mm²", off)
 	}
-	j = solveEdited(t, "corner = 7\nscrew", "corner = 1\nscrew")
+	j = jobtest.File(t, "weirhouse.toml", "corner = 7\nscrew", "corner = 1\nscrew")
 	if in, _ := geom.TightestRadius(partOf(t, j, "rebate-switch").Plan()); math.Abs(in.Radius-3) > 1e-3 {
 		t.Errorf("corners of radius %.4f, want the bit's 3", in.Radius)
 	}
@@ -105,7 +78,7 @@ func TestCoverAtHand(t *testing.T) {
 
 // The wood over a control: what the cavity leaves, or what its thread bears.
 func TestWoodOverControls(t *testing.T) {
-	j := solveEdited(t)
+	j := jobtest.File(t, "weirhouse.toml")
 	want := map[string]float64{"volume": 6.5, "tone": 6.5, "blend": 4, "selector": 6.5} // mini pot: thread 7 less 3
 	for _, c := range j.Controls {
 		if math.Abs(c.Wood-want[c.Name]) > 1e-9 {
@@ -132,7 +105,7 @@ func TestWoodOverControls(t *testing.T) {
 
 // Left-handed is the mirror image, controls, seats and screws too.
 func TestControlsMirrored(t *testing.T) {
-	right, left := solveEdited(t), solveEdited(t, "units = \"mm\"", "units = \"mm\"\nhand = \"left\"")
+	right, left := jobtest.File(t, "weirhouse.toml"), jobtest.File(t, "weirhouse.toml", "units = \"mm\"", "units = \"mm\"\nhand = \"left\"")
 	m := geom.MirrorX()
 	near := cmpopts.EquateApprox(0, 1e-9)
 	for i, c := range right.Controls {
@@ -155,7 +128,7 @@ func TestControlsMirrored(t *testing.T) {
 
 // The wood under a screw ends at the first void beside its axis, or at the front.
 func TestWoodUnder(t *testing.T) {
-	j := solveEdited(t)
+	j := jobtest.File(t, "weirhouse.toml")
 	for _, tt := range []struct {
 		x, y float64
 		want float64

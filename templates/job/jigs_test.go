@@ -2,42 +2,15 @@ package job_test
 
 import (
 	"math"
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 
 	"routwright/geom"
 	"routwright/templates/design"
 	"routwright/templates/job"
+	"routwright/templates/job/jobtest"
 	"routwright/templates/limit"
 )
-
-// designFile returns a design of the project, edited: old, new, old, new …
-func designFile(t *testing.T, name string, edits ...string) *job.Job {
-	t.Helper()
-	path := filepath.Join("..", "..", "testdata", name)
-	src, err := os.ReadFile(path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	text := string(src)
-	for i := 0; i+1 < len(edits); i += 2 {
-		if !strings.Contains(text, edits[i]) {
-			t.Fatalf("%s does not hold %q", name, edits[i])
-		}
-		text = strings.Replace(text, edits[i], edits[i+1], 1)
-	}
-	d, err := design.Parse(path, []byte(text))
-	if err != nil {
-		t.Fatal(err)
-	}
-	j, err := job.Solve(d, nil)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return j
-}
 
 // handles lists the templates that have a handle block.
 func handles(j *job.Job) string {
@@ -61,7 +34,7 @@ func TestWhichJigs(t *testing.T) {
 		{"designs/tailwater.toml", "cover-control", true, false, false, true},
 		{"millrace.toml", "cover-control key", true, false, true, true},
 	} {
-		j := designFile(t, c.name)
+		j := jobtest.File(t, c.name)
 		g := j.Jigs
 		if got := handles(j); got != c.handles {
 			t.Errorf("%s: handle blocks for %q, want %q", c.name, got, c.handles)
@@ -75,16 +48,16 @@ func TestWhichJigs(t *testing.T) {
 // What does not serve is left out: no block where the router is held by hand, no plate
 // where the base is carried and none is given, no caul where the neck is screwed on.
 func TestJigsLeftOut(t *testing.T) {
-	if j := designFile(t, "millrace.toml", `outside = "table"`, `outside = "hand"`); len(j.Jigs.Handles) > 0 {
+	if j := jobtest.File(t, "millrace.toml", `outside = "table"`, `outside = "hand"`); len(j.Jigs.Handles) > 0 {
 		t.Errorf("blocks for %s, with the router held by hand", handles(j))
 	}
-	if j := designFile(t, "designs/sluicegate.toml", "outrigger = 240\n", ""); j.Jigs.Outrigger != nil {
+	if j := jobtest.File(t, "designs/sluicegate.toml", "outrigger = 240\n", ""); j.Jigs.Outrigger != nil {
 		t.Errorf("a plate of %v that no opening needs", j.Jigs.Outrigger.D)
 	}
-	if j := designFile(t, "designs/penstock.toml", `join = "glued"`, `join = "bolted"`); j.Jigs.Neck != nil {
+	if j := jobtest.File(t, "designs/penstock.toml", `join = "glued"`, `join = "bolted"`); j.Jigs.Neck != nil {
 		t.Error("a caul for a neck that is screwed on")
 	}
-	if j := designFile(t, "designs/sluicegate.toml", "[jack]\nside = \"treble\"\ny = -62\n", ""); j.Jigs.Cradle != nil {
+	if j := jobtest.File(t, "designs/sluicegate.toml", "[jack]\nside = \"treble\"\ny = -62\n", ""); j.Jigs.Cradle != nil {
 		t.Error("a cradle without a jack")
 	}
 }
@@ -92,7 +65,7 @@ func TestJigsLeftOut(t *testing.T) {
 // A plate that the program proposes carries the router once the design gives it, and one
 // step less does not.
 func TestPlateProposed(t *testing.T) {
-	j := designFile(t, "millrace.toml", "outrigger = 240\n", "")
+	j := jobtest.File(t, "millrace.toml", "outrigger = 240\n", "")
 	o := j.Jigs.Outrigger
 	if o == nil || o.Given || len(o.Over) == 0 {
 		t.Fatalf("no plate proposed: %+v", o)
@@ -105,7 +78,7 @@ func TestPlateProposed(t *testing.T) {
 	if o.D < o.Rule {
 		t.Errorf("a plate of %v, by the rule at least %v", o.D, o.Rule)
 	}
-	j = designFile(t, "millrace.toml", "outrigger = 240", "outrigger = "+design.MM(o.D))
+	j = jobtest.File(t, "millrace.toml", "outrigger = 240", "outrigger = "+design.MM(o.D))
 	for i, s := range j.Sweeps {
 		if w := s.Worst().Share; !j.Templates[i].Male && w > limit.BaseOverhang {
 			t.Errorf("%s: %.3f of a plate of %v hangs over", j.Templates[i].ID, w, s.Base)
@@ -120,7 +93,7 @@ func TestPlateProposed(t *testing.T) {
 // The bush of 17 stands out 8 mm and must keep 3 on the template: the plate may be 5 mm
 // thicker. A bit that reaches less than its cut and the template is told.
 func TestPlateThickness(t *testing.T) {
-	o := designFile(t, "millrace.toml").Jigs.Outrigger
+	o := jobtest.File(t, "millrace.toml").Jigs.Outrigger
 	if math.Abs(o.Thicker-5) > 1e-9 || !strings.Contains(o.By, "bush 17") {
 		t.Errorf("%v mm thicker, by %q", o.Thicker, o.By)
 	}
@@ -128,7 +101,7 @@ func TestPlateThickness(t *testing.T) {
 		t.Errorf("hole %v, want 17 and twice 3", o.Hole)
 	}
 	// Reach 25, template 18, rebate 2.6 deep: 4.4.
-	o = designFile(t, "millrace.toml", "d = 6\ncut = 32\n", "d = 6\ncut = 32\nreach = 25\n").Jigs.Outrigger
+	o = jobtest.File(t, "millrace.toml", "d = 6\ncut = 32\n", "d = 6\ncut = 32\nreach = 25\n").Jigs.Outrigger
 	if math.Abs(o.Thicker-4.4) > 1e-9 || !strings.Contains(o.By, "spiral") {
 		t.Errorf("%v mm thicker, by %q", o.Thicker, o.By)
 	}
@@ -138,7 +111,7 @@ func TestPlateThickness(t *testing.T) {
 // 14.5 high; a screw of 30 through 18 of block has 12 in 14 of waste; the tip stands
 // between 18 + 14.5 + 1 and 18 + 14.5 + 14 − 2. A cutter of 12 is set twice.
 func TestHandleOfTheKey(t *testing.T) {
-	j := designFile(t, "millrace.toml")
+	j := jobtest.File(t, "millrace.toml")
 	h := j.Jigs.Handles[1]
 	if h.Height != 14.5 || h.Waste != 14 || h.Tip != [2]float64{33.5, 44.5} || h.Lifts != 2 || h.Short != 0 || h.Above {
 		t.Errorf("%+v", h)
@@ -154,7 +127,7 @@ func TestHandleOfTheKey(t *testing.T) {
 		t.Errorf("cover: %+v", h)
 	}
 	// With the bearing at the tip the template lies on the cover, and needs no packer.
-	j = designFile(t, "millrace.toml", "[[bit]]\nname = \"pattern\"", "[[bit]]\nname = \"flush\"\nd = 16\ncut = 25\nbearing = {d = 16, height = 5, side = \"tip\"}\n\n[[bit]]\nname = \"pattern\"")
+	j = jobtest.File(t, "millrace.toml", "[[bit]]\nname = \"pattern\"", "[[bit]]\nname = \"flush\"\nd = 16\ncut = 25\nbearing = {d = 16, height = 5, side = \"tip\"}\n\n[[bit]]\nname = \"pattern\"")
 	h = j.Jigs.Handles[0]
 	if tool := j.Templates[h.Template].Tool; tool.Bit != "flush" || !h.Above || h.Waste != 0 || h.Screw != nil || !h.Packer.Empty() || h.Tip != [2]float64{} {
 		t.Errorf("bearing at the tip, bit %s: %+v", tool.Bit, h)
@@ -174,7 +147,7 @@ func xor(t *testing.T, a, b geom.Region) float64 {
 // A left-handed design has the mirror images of the right-handed one's jigs, the bass
 // side's caul first in both.
 func TestJigsMirrored(t *testing.T) {
-	r, l := designFile(t, "millrace.toml"), designFile(t, "millrace.toml", `hand = "right"`, `hand = "left"`)
+	r, l := jobtest.File(t, "millrace.toml"), jobtest.File(t, "millrace.toml", `hand = "right"`, `hand = "left"`)
 	m := geom.MirrorX()
 	for i, e := range r.Jigs.Cauls.Two {
 		f := l.Jigs.Cauls.Two[i]
@@ -206,7 +179,7 @@ func TestJigsMirrored(t *testing.T) {
 // The cauls lie where they press: outsides parallel, faces 3 mm off the edge, the line
 // square to the crack, all told in the list of what was solved.
 func TestEdgeCaulsPress(t *testing.T) {
-	j := designFile(t, "millrace.toml")
+	j := jobtest.File(t, "millrace.toml")
 	c := j.Jigs.Cauls
 	if math.Abs(c.Two[0].In.Cross(c.Two[1].In)) > 1e-12 || c.Two[0].In.Dot(c.Two[1].In) > -0.999 {
 		t.Errorf("pressed along %v and %v", c.Two[0].In, c.Two[1].In)
@@ -245,7 +218,7 @@ func TestEdgeCaulsPress(t *testing.T) {
 
 // The caul of the glued neck presses on the frets from the joint to the end of the heel.
 func TestNeckCaulOfADesign(t *testing.T) {
-	j := designFile(t, "designs/penstock.toml")
+	j := jobtest.File(t, "designs/penstock.toml")
 	c, n := j.Jigs.Neck, j.Neck
 	from := j.Board.CentreScale() - n.Joint
 	if c.From > from || c.To < from-n.Heel.Length || c.From-c.To < n.Heel.Length-c.Sheet {

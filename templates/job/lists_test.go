@@ -2,31 +2,13 @@ package job_test
 
 import (
 	"math"
-	"os"
 	"strings"
 	"testing"
 
-	"routwright/templates/design"
 	"routwright/templates/job"
+	"routwright/templates/job/jobtest"
 	"routwright/templates/tool"
 )
-
-func read(t *testing.T, name string) *job.Job {
-	t.Helper()
-	src, err := os.ReadFile("../../testdata/" + name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	d, err := design.Parse(name, src)
-	if err != nil {
-		t.Fatal(err)
-	}
-	j, err := job.Solve(d, nil)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return j
-}
 
 // Glue by hand: the board of the demo is a trapezium, (42.5 + 56.2)/2 × 462.24 =
 // 22,812 mm², at 0.15 mm 3.42 ml, which is 150 g/m² of a glue as heavy as water (common
@@ -41,15 +23,15 @@ func TestGlueJoints(t *testing.T) {
 		t.Fatalf("no joint %q", name)
 		return job.GlueJoint{}
 	}
-	g := find(read(t, "millrace.toml"), job.BoardJoint)
+	g := find(jobtest.File(t, "millrace.toml"), job.BoardJoint)
 	if math.Abs(g.Area-22812) > 60 || math.Abs(g.Ml-3.42) > 0.02 || g.Clamps != 8 {
 		t.Errorf("board: %+v", g)
 	}
-	n := find(read(t, "designs/penstock.toml"), job.NeckJoint)
+	n := find(jobtest.File(t, "designs/penstock.toml"), job.NeckJoint)
 	if n.Area < 56*79 || n.Area > 3*56*80 || n.Clamps < 2 {
 		t.Errorf("neck: %+v", n)
 	}
-	keys := read(t, "millrace.toml").GlueJoints()[0]
+	keys := jobtest.File(t, "millrace.toml").GlueJoints()[0]
 	// The walls of a key of 56 × 25, waist 13: four flanks of √(28² + 6²) = 28.6 and two
 	// ends of 25, 164.5 mm round, 13 deep, and a floor of 56 × 19 = 1,064: 3,203 mm²,
 	// rounded corners a little less.
@@ -61,7 +43,7 @@ func TestGlueJoints(t *testing.T) {
 // The datum lines of a slab of 540 × 400 add up to its edges, in either hand.
 func TestEdges(t *testing.T) {
 	for _, name := range []string{"millrace.toml", "designs/leat.toml"} {
-		j := read(t, name)
+		j := jobtest.File(t, name)
 		e, ok := j.Edges()
 		b := j.Blank.Bounds()
 		if !ok || e.Long <= 0 || e.Long >= b.W() || e.End <= 0 || e.End >= b.H() {
@@ -76,7 +58,7 @@ func TestEdges(t *testing.T) {
 // Every drill is named once, with its holes: pins, and of the demo six tuners, four
 // screws of the neck, whose pilots are never larger than the chart's.
 func TestDrillNeeds(t *testing.T) {
-	ns := read(t, "millrace.toml").DrillNeeds()
+	ns := jobtest.File(t, "millrace.toml").DrillNeeds()
 	seen := map[float64]job.DrillNeed{}
 	for i, n := range ns {
 		if i > 0 && n.D <= ns[i-1].D {
@@ -110,7 +92,7 @@ func TestDrillNeeds(t *testing.T) {
 // The plugs of the outline template lie in two voids as far apart as there are, so
 // that it cannot turn.
 func TestSeats(t *testing.T) {
-	s := read(t, "millrace.toml").Seats()
+	s := jobtest.File(t, "millrace.toml").Seats()
 	if len(s) != 2 || s[0].ID == s[1].ID {
 		t.Fatalf("%v", s)
 	}

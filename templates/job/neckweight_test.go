@@ -2,34 +2,17 @@ package job_test
 
 import (
 	"math"
-	"os"
-	"strings"
 	"testing"
 
-	"routwright/templates/design"
 	"routwright/templates/job"
+	"routwright/templates/job/jobtest"
 )
 
 // A laid-out neck is on the scales with its board and rod; a left-handed one
 // weighs the same and hangs on the other side.
 func TestNeckOnTheScales(t *testing.T) {
-	src, err := os.ReadFile("../../testdata/millrace.toml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	solve := func(text string) *job.Job {
-		d, err := design.Parse("millrace.toml", []byte(text))
-		if err != nil {
-			t.Fatal(err)
-		}
-		j, err := job.Solve(d, nil)
-		if err != nil {
-			t.Fatal(err)
-		}
-		return j
-	}
-	right := solve(string(src))
-	left := solve(strings.Replace(string(src), "hand = \"right\"", "hand = \"left\"", 1))
+	right := jobtest.File(t, "millrace.toml")
+	left := jobtest.File(t, "millrace.toml", "hand = \"right\"", "hand = \"left\"")
 	things := func(j *job.Job) map[string]job.Thing {
 		m := map[string]job.Thing{}
 		for _, e := range j.Balance.Things {

@@ -3,44 +3,14 @@ package job_test
 import (
 	"math"
 	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 
 	"routwright/geom"
 	"routwright/templates/cut"
-	"routwright/templates/design"
-	"routwright/templates/job"
+	"routwright/templates/job/jobtest"
 	"routwright/templates/part"
 )
-
-// designs returns all designs of the repository, solved.
-func designs(t *testing.T) map[string]*job.Job {
-	t.Helper()
-	out := map[string]*job.Job{}
-	for _, pattern := range []string{"../../testdata/*.toml", "../../testdata/designs/*.toml"} {
-		files, err := filepath.Glob(pattern)
-		if err != nil {
-			t.Fatal(err)
-		}
-		for _, f := range files {
-			src, err := os.ReadFile(f)
-			if err != nil {
-				t.Fatal(err)
-			}
-			d, err := design.Parse(f, src)
-			if err != nil {
-				t.Fatal(err)
-			}
-			j, err := job.Solve(d, nil)
-			if err != nil {
-				t.Fatal(err)
-			}
-			out[filepath.Base(f)] = j
-		}
-	}
-	return out
-}
 
 // In every design: no hole nearer to the line than the margin, no point through the
 // floor or into what is left under it, every middle in wood when its turn comes. The
@@ -48,7 +18,7 @@ func designs(t *testing.T) map[string]*job.Job {
 // holes than two rows have.
 func TestWasteOfAllDesigns(t *testing.T) {
 	humbuckers := 0
-	for name, j := range designs(t) {
+	for name, j := range jobtest.Solved(t, "slab.toml", "weirhouse.toml") {
 		for i, e := range j.Templates {
 			d := j.DrillOut(i)
 			edge := geom.IndexOf(e.For.Plan())
@@ -126,7 +96,7 @@ func TestWasteAfterEarlierCuts(t *testing.T) {
 			t.Errorf("hole %d of the legs stands in the cavity", n+1)
 		}
 	}
-	demo := designs(t)["slab.toml"]
+	demo := jobtest.Solved(t, "slab.toml", "weirhouse.toml")["slab.toml"]
 	for i, e := range demo.Templates {
 		if d := demo.DrillOut(i); len(d.Holes) > 0 {
 			want := 0.0

@@ -8,8 +8,7 @@ import (
 	"routwright/geom"
 	"routwright/render"
 	"routwright/templates/check"
-	"routwright/templates/design"
-	"routwright/templates/job"
+	"routwright/templates/job/jobtest"
 	"routwright/templates/sheet"
 )
 
@@ -26,14 +25,7 @@ func TestFindings(t *testing.T) {
 		"gap = 0.08", "gap = 0.01", // less than glue wants
 		"measured = [100, 100]", "margin = 10",
 	).Replace(string(b))
-	d, err := design.Parse(name, []byte(text))
-	if err != nil {
-		t.Fatal(err)
-	}
-	j, err := job.Solve(d, nil)
-	if err != nil {
-		t.Fatal(err)
-	}
+	j := jobtest.Text(t, name, text)
 	fs := check.Run(j)
 	sheets := sheet.Findings(j, fs)
 	if len(sheets) != len(fs) || len(fs) < 3 {

@@ -7,8 +7,8 @@ import (
 
 	"routwright/geom"
 	"routwright/render"
-	"routwright/templates/design"
 	"routwright/templates/job"
+	"routwright/templates/job/jobtest"
 	"routwright/templates/sheet"
 )
 
@@ -54,14 +54,7 @@ bearing = {d = 6.35, height = 5}
 
 func solve(t *testing.T, text string) *job.Job {
 	t.Helper()
-	d, err := design.Parse("t.toml", []byte(text))
-	if err != nil {
-		t.Fatal(err)
-	}
-	j, err := job.Solve(d, nil)
-	if err != nil {
-		t.Fatal(err)
-	}
+	j := jobtest.Text(t, "t.toml", text)
 	return j
 }
 

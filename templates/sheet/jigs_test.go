@@ -8,36 +8,10 @@ import (
 
 	"routwright/geom"
 	"routwright/render"
-	"routwright/templates/design"
 	"routwright/templates/jig"
 	"routwright/templates/job"
+	"routwright/templates/job/jobtest"
 )
-
-// designFile solves a design of the project, edited: old, new, old, new …
-func designFile(t *testing.T, name string, edits ...string) *job.Job {
-	t.Helper()
-	path := filepath.Join("..", "..", "testdata", name)
-	src, err := os.ReadFile(path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	text := string(src)
-	for i := 0; i+1 < len(edits); i += 2 {
-		if !strings.Contains(text, edits[i]) {
-			t.Fatalf("%s does not hold %q", name, edits[i])
-		}
-		text = strings.Replace(text, edits[i], edits[i+1], 1)
-	}
-	d, err := design.Parse(path, []byte(text))
-	if err != nil {
-		t.Fatal(err)
-	}
-	j, err := job.Solve(d, nil)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return j
-}
 
 // ofJig reports whether a sheet shows one of the jigs drawn here.
 func ofJig(id string) bool {
@@ -64,9 +38,9 @@ func jigSheets(j *job.Job) []render.Sheet {
 func TestGoldenJigs(t *testing.T) {
 	tip := "[[bit]]\nname = \"flush\"\nd = 16\ncut = 25\nbearing = {d = 16, height = 5, side = \"tip\"}\n\n[[bit]]\nname = \"pattern\""
 	for name, j := range map[string]*job.Job{
-		"millrace":  designFile(t, "millrace.toml"),
-		"penstock":  designFile(t, "designs/penstock.toml"),
-		"otherwise": designFile(t, "millrace.toml", "[[bit]]\nname = \"pattern\"", tip, "outrigger = 240\n", "", `hand = "right"`, `hand = "left"`),
+		"millrace":  jobtest.File(t, "millrace.toml"),
+		"penstock":  jobtest.File(t, "designs/penstock.toml"),
+		"otherwise": jobtest.File(t, "millrace.toml", "[[bit]]\nname = \"pattern\"", tip, "outrigger = 240\n", "", `hand = "right"`, `hand = "left"`),
 	} {
 		var b strings.Builder
 		for _, s := range jigSheets(j) {
@@ -97,8 +71,8 @@ func TestGoldenJigs(t *testing.T) {
 func TestJigSheetsAreWhole(t *testing.T) {
 	for _, hand := range []string{"right", "left"} {
 		for _, j := range []*job.Job{
-			designFile(t, "millrace.toml", `hand = "right"`, `hand = "`+hand+`"`),
-			designFile(t, "designs/penstock.toml", "design = 1", "design = 1\nhand = \""+hand+`"`),
+			jobtest.File(t, "millrace.toml", `hand = "right"`, `hand = "`+hand+`"`),
+			jobtest.File(t, "designs/penstock.toml", "design = 1", "design = 1\nhand = \""+hand+`"`),
 		} {
 			for _, s := range jigSheets(j) {
 				d, err := render.Layout(s, render.LayoutOptions{})
@@ -150,7 +124,7 @@ func TestJigSheetsAreWhole(t *testing.T) {
 
 // The outrigger is drawn to the numbers it says: plate, own base, hole.
 func TestOutriggerSheet(t *testing.T) {
-	s := outrigger(designFile(t, "millrace.toml"), designFile(t, "millrace.toml").Jigs.Outrigger)
+	s := outrigger(jobtest.File(t, "millrace.toml"), jobtest.File(t, "millrace.toml").Jigs.Outrigger)
 	got := map[string]float64{}
 	for _, q := range s.Groups[0].Shapes {
 		got[q.ID] = q.Path.Bounds().W()

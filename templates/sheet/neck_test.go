@@ -8,8 +8,8 @@ import (
 
 	"routwright/geom"
 	"routwright/render"
-	"routwright/templates/design"
 	"routwright/templates/job"
+	"routwright/templates/job/jobtest"
 	"routwright/templates/neck"
 	"routwright/templates/part"
 )
@@ -42,14 +42,7 @@ kind = "%s"
 // solved solves weir and sets its neck at an angle.
 func solved(t *testing.T, hand, kind string) *job.Job {
 	t.Helper()
-	d, err := design.Parse("weir.toml", fmt.Appendf(nil, weir, hand, kind))
-	if err != nil {
-		t.Fatal(err)
-	}
-	j, err := job.Solve(d, nil)
-	if err != nil {
-		t.Fatal(err)
-	}
+	j := jobtest.Text(t, "weir.toml", string(fmt.Appendf(nil, weir, hand, kind)))
 	set := neck.Setup{Saddle: 19, Above: 6, Fret: 1.1, Action: 1.7, Nut: 0.4, Scale: 647.7, Joint: 647.7 * (1 - math.Exp2(-16.0/12))}
 	got, err := neck.Solve(set)
 	if err != nil {

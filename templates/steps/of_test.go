@@ -2,47 +2,18 @@ package steps_test
 
 import (
 	"fmt"
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 
-	"routwright/templates/design"
-	"routwright/templates/job"
+	"routwright/templates/job/jobtest"
 	"routwright/templates/steps"
 )
-
-// designs solves every design of the project.
-func designs(t *testing.T) map[string]*job.Job {
-	t.Helper()
-	names, err := filepath.Glob("../../testdata/designs/*.toml")
-	if err != nil || len(names) == 0 {
-		t.Fatalf("no designs: %v", err)
-	}
-	out := map[string]*job.Job{}
-	for _, n := range append(names, "../../testdata/millrace.toml", "../../testdata/slab.toml") {
-		src, err := os.ReadFile(n)
-		if err != nil {
-			t.Fatal(err)
-		}
-		d, err := design.Parse(n, src)
-		if err != nil {
-			t.Fatal(err)
-		}
-		j, err := job.Solve(d, nil)
-		if err != nil {
-			t.Fatal(err)
-		}
-		out[filepath.Base(n)] = j
-	}
-	return out
-}
 
 // The order of every design works when it is replayed with the things that are
 // there, and every step says with what, how deep, on which face, from which datum,
 // what to do, and what can hurt.
 func TestDesignsAreOrderedAndSaid(t *testing.T) {
-	for name, j := range designs(t) {
+	for name, j := range jobtest.Solved(t, "slab.toml") {
 		if m := steps.Lacking(steps.Of(j)); len(m) > 0 {
 			t.Errorf("%s: step %d lacks %s", name, m[0].Step, m[0].Thing)
 		}
@@ -91,7 +62,7 @@ func TestDesignsAreOrderedAndSaid(t *testing.T) {
 // Every template of a design is used by a step, and the one that saws the pins off
 // comes after all that sit on them.
 func TestEveryTemplateHasItsStep(t *testing.T) {
-	for name, j := range designs(t) {
+	for name, j := range jobtest.Solved(t, "slab.toml") {
 		ss, err := steps.Ordered(j)
 		if err != nil {
 			t.Fatal(err)

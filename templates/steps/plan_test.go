@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"routwright/templates/job/jobtest"
 	"routwright/templates/steps"
 )
 
@@ -12,7 +13,7 @@ import (
 // router would tip; one whose waste is drilled out lists every hole with its stop, in
 // the order of the plan, and says what the stop counts from.
 func TestStepsCarryTheRoutingPlan(t *testing.T) {
-	for name, j := range designs(t) {
+	for name, j := range jobtest.Solved(t, "slab.toml") {
 		for _, s := range steps.Of(j) {
 			i := -1
 			for k, e := range j.Templates {

@@ -6,22 +6,15 @@ import (
 	"testing"
 
 	"routwright/templates/check"
-	"routwright/templates/design"
 	"routwright/templates/job"
+	"routwright/templates/job/jobtest"
 	"routwright/templates/table"
 )
 
 // tables returns the tables of a design by name.
 func tables(t *testing.T, text string) (*job.Job, map[string]table.Table) {
 	t.Helper()
-	d, err := design.Parse("t.toml", []byte(text))
-	if err != nil {
-		t.Fatal(err)
-	}
-	j, err := job.Solve(d, nil)
-	if err != nil {
-		t.Fatal(err)
-	}
+	j := jobtest.Text(t, "t.toml", text)
 	out := map[string]table.Table{}
 	for _, e := range table.All(j, check.Run(j)) {
 		out[e.Name] = e

@@ -3,35 +3,17 @@
 package jobtest
 
 import (
-	"os"
-	"path/filepath"
-	"runtime"
 	"testing"
 
 	"routwright/geom"
-	"routwright/templates/design"
 	"routwright/templates/job"
 	"routwright/templates/part"
 )
 
-// Demo returns the solved demo design.
+// Demo returns the solved body with keys that the tests of drawings and tables use.
 func Demo(t testing.TB) *job.Job {
 	t.Helper()
-	_, here, _, _ := runtime.Caller(0)
-	name := filepath.Join(filepath.Dir(here), "..", "..", "..", "testdata", "slab.toml")
-	src, err := os.ReadFile(name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	d, err := design.Parse(name, src)
-	if err != nil {
-		t.Fatal(err)
-	}
-	j, err := job.Solve(d, nil)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return j
+	return File(t, "slab.toml")
 }
 
 // Full returns the demo with one part of every sort that a body can have: a
