@@ -114,7 +114,10 @@ func TestSetDXF(t *testing.T) {
 		for k := range a[i].Min {
 			off = math.Max(off, math.Max(math.Abs(a[i].Min[k]-b[i].Min[k]), math.Abs(a[i].Max[k]-b[i].Max[k])))
 		}
-		if worst > 5e-6 || off > 0.005 {
+		// GDAL makes chords of arcs, 0.25° each: along an edge of length l and radius R the
+		// area is short by l·R·θ²/12 = 1.6e-6·l·R, so of a narrow piece with a flat curve by
+		// more than the 1.6e-6 of a circle's area.
+		if worst > 2e-5 || off > 0.005 {
 			t.Errorf("%s: the readers differ by %.1e of an area, %.4f mm of the extents", f, worst, off)
 		}
 		report("%-34s %-12s %3d closed outlines: readers differ by %.1e of an area, %.4f mm; errors and repairs %d", short(f), "ezdxf, gdal", n, worst, off, len(bad))
