@@ -126,6 +126,9 @@ func (j *Job) DrillWords(i int) string {
 	if t.For.Kind == part.Recess {
 		face = "the face as it lies, before planing"
 	}
+	if j.Plate(t.For) > 0 {
+		face = "the face as it lies, before its plate"
+	}
 	w := fmt.Sprintf("Bore them in this order, W1 first: then every point stands in wood. The stop is the depth of the rim below %s; the point ends %s mm or more above the floor.", face, design.MM(cut.DrillFloor))
 	if d.Start > 0 {
 		w += fmt.Sprintf(" The holes begin on the floor of the rebate, %s mm below that face: set the stop from the face, or from that floor and less by as much.", design.MM(d.Start))

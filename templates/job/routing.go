@@ -55,10 +55,36 @@ func (j *Job) SettingWords(i int) string {
 	return fmt.Sprintf("%s mm from the template's upper face to the tip of the bit: %s of template and %s %s", design.MM(r.Setting(depth)), design.MM(r.Template), design.MM(depth), what)
 }
 
+// Plate returns how thick the plate is that is glued over a part after its cut, mm;
+// 0 for a part that lies open.
+func (j *Job) Plate(p part.Part) float64 {
+	if p.Kind != part.Chamber {
+		return 0
+	}
+	top, floor := p.Range()
+	if p.Face == part.Back {
+		return j.Thickness - floor
+	}
+	return top
+}
+
+// PlateOn returns how thick the plate is that is glued on a face, the thickest where
+// the design gives several, mm; 0 without one.
+func (j *Job) PlateOn(f part.Face) float64 {
+	thick := 0.0
+	for _, p := range j.OfKind(part.Chamber) {
+		if p.Face == f {
+			thick = max(thick, j.Plate(p))
+		}
+	}
+	return thick
+}
+
 // CutDepth returns how deep the router goes with a template, mm: for a recess
-// what still comes off the face is counted, for a neck pocket the level cut.
+// what still comes off the face is counted, for a neck pocket the level cut, for a
+// chamber the wood below the seat of its plate.
 func (j *Job) CutDepth(t cut.Template) float64 {
-	depth := t.For.Depth(j.Thickness)
+	depth := t.For.Depth(j.Thickness) - j.Plate(t.For)
 	if t.For.Kind == part.Recess && t.Pinned() {
 		return j.RecessDepth(t.For.Face)
 	}

@@ -236,6 +236,9 @@ func templateBlock(j *job.Job, i int) []render.Field {
 	}
 	if d := t.For.Depth(j.Thickness); !t.For.Adds {
 		v := mm(d) + " mm from the finished " + t.For.Face.String()
+		if plate := j.Plate(t.For); plate > 0 {
+			v = fmt.Sprintf("%s mm from the %s as it lies before its plate of %s mm is glued on; %s below the finished %s", mm(j.CutDepth(t)), t.For.Face, mm(plate), mm(d), t.For.Face)
+		}
 		if t.For.Kind == part.Recess {
 			faces := j.Keys.Faces()
 			if t.Pinned() {

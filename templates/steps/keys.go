@@ -343,7 +343,17 @@ func (b *builder) thickness() {
 	if j.Keys != nil && len(j.Keys.Poses) > 0 {
 		needs = append(needs, gluedKeys)
 	}
-	makes := []Thing{flatFront, flatBack}
+	flats := [2]Thing{part.Front: flatFront, part.Back: flatBack}
+	var makes []Thing
+	off, to := j.PlaneOff, j.Thickness
+	for f, flat := range flats {
+		plate := j.PlateOn(part.Face(f))
+		if plate > 0 { // the plate makes the face flat
+			flat = seat(part.Face(f))
+		}
+		makes = append(makes, flat)
+		off[f], to = off[f]+plate, to-plate
+	}
 	for _, r := range j.OfKind(part.Rebate) {
 		makes = append(makes, inside(r.Group))
 	}
@@ -351,13 +361,13 @@ func (b *builder) thickness() {
 		ID: "thickness", Title: "Plane the slab to its finished thickness", Stage: Stabilise,
 		Needs: needs, Makes: makes, Removes: []Thing{roughStock, roughLines},
 		Face: "both", Datum: "the true front", Tool: "planer, drum sander or router sled",
-		Depth: fmt.Sprintf("%s mm off the front, %s mm off the back, to %s mm", mm(j.PlaneOff[part.Front]), mm(j.PlaneOff[part.Back]), mm(j.Thickness)),
+		Depth: fmt.Sprintf("%s mm off the front, %s mm off the back, to %s mm", mm(off[part.Front]), mm(off[part.Back]), mm(to)),
 		Do: []string{
 			"Pull the dowels.",
 			"Bring proud keys level by hand before a machine touches the slab: a block plane set fine, from the ends of the key to its middle.",
-			fmt.Sprintf("Take %s mm off the front. Every depth of this book is counted from this face.", mm(j.PlaneOff[part.Front])),
-			fmt.Sprintf("Turn the slab over and take %s mm off the back.", mm(j.PlaneOff[part.Back])),
-			fmt.Sprintf("Measure at four corners and in the middle: %s mm, ±0.3. Off by more, write what it is into the design file and make the set again: depths from the back change with it.", mm(j.Thickness)),
+			fmt.Sprintf("Take %s mm off the front. %s", mm(off[part.Front]), b.countedFrom()),
+			fmt.Sprintf("Turn the slab over and take %s mm off the back.", mm(off[part.Back])),
+			fmt.Sprintf("Measure at four corners and in the middle: %s mm, ±0.3. Off by more, write what it is into the design file and make the set again: depths from the back change with it.", mm(to)),
 		},
 		Caution: careDust + " Keys and their glue lines stand across the slab's grain: take light cuts, and mind that a planer can lift them. Follow the machine's manual.",
 	})
@@ -374,4 +384,9 @@ func (b *builder) thickness() {
 		},
 		Caution: careBench,
 	})
+	for f, flat := range flats {
+		if plate := j.PlateOn(part.Face(f)); plate > 0 {
+			b.plate(part.Face(f), plate, flat)
+		}
+	}
 }

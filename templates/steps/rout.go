@@ -86,6 +86,10 @@ func (b *builder) rout(stage Stage, f part.Face) {
 			Do: b.routDo(i),
 		}
 		switch p.Kind {
+		case part.Chamber:
+			if b.j.Plate(p) > 0 {
+				s.Needs[2] = seat(f)
+			}
 		case part.Pickup, part.Cavity, part.Pocket:
 			s.Makes = append(s.Makes, plugSeat)
 			for _, e := range b.j.Templates[:i] { // the legs of a pickup are cut in its cavity

@@ -1,5 +1,7 @@
 package steps
 
+import "routwright/templates/part"
+
 // What steps need, make and take away.
 const (
 	measured    Thing = "true measures"
@@ -33,6 +35,9 @@ const (
 	finish      Thing = "the finish, dry"
 	fittings    Thing = "the hardware and the wiring"
 )
+
+// seat is a face before the plate over its chambers is glued on.
+func seat(f part.Face) Thing { return Thing("the " + f.String() + " before its plate") }
 
 // inside is the wood within a rebate, which carries the router while the narrow
 // ledge is cut.
