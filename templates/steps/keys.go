@@ -55,9 +55,10 @@ func (b *builder) stabilise() {
 		b.inlaidKeys()
 	}
 	stock := j.KeyStock()
+	glued := b.border()
 	b.add(Step{
 		ID: "glue-keys", Title: "Glue the keys in", Stage: Stabilise,
-		Needs: []Thing{recesses, looseKeys}, Makes: []Thing{gluedKeys},
+		Needs: []Thing{recesses, glued}, Makes: []Thing{gluedKeys},
 		Face: b.keyFaces(), Datum: "the recess", Tool: "glue, mallet with a block, clamps", Depth: "down to the floor, 1 to 2 mm proud",
 		Facts: b.glueFacts(),
 		Do: []string{
