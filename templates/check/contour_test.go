@@ -108,12 +108,15 @@ func TestContourOverCavity(t *testing.T) {
 	}
 }
 
+// keysBehind lets the keys into the back, so that a plate may lie on the front.
+var keysBehind = []string{"gap = 0.08", "gap = 0.08\nface = \"back\""}
+
 // A chamber under its plate, and a bevel on the same face: the bevel's plane comes
 // near the chamber's top edge.
 func TestContourOverChamber(t *testing.T) {
 	t.Parallel()
 	text := func(depth float64) string {
-		return edit(t) + fmt.Sprintf(forearm, "bass", -30.0, depth, 80.0, "flat") +
+		return edit(t, keysBehind...) + fmt.Sprintf(forearm, "bass", -30.0, depth, 80.0, "flat") +
 			"[[chamber]]\nname = \"low\"\noutline = [[-125, -100], [-105, -100], [-105, -60], [-125, -60]]\ncorner = 5\ncap = 10\ndepth = 15\ncut = {bit = \"small\"}\n"
 	}
 	depth := threshold(t, "web-between-faces", check.Stop, 1, 30, text)
@@ -198,7 +201,7 @@ func TestContourTakesFace(t *testing.T) {
 func TestChamberPlate(t *testing.T) {
 	t.Parallel()
 	text := func(lid float64) string {
-		return edit(t) + fmt.Sprintf("\n[[chamber]]\nname = \"light\"\noutline = [[40, 80], [80, 80], [80, 110], [40, 110]]\ncap = %g\ndepth = 15\ncut = {bit = \"small\"}\n", lid)
+		return edit(t, keysBehind...) + fmt.Sprintf("\n[[chamber]]\nname = \"light\"\noutline = [[40, 80], [80, 80], [80, 110], [40, 110]]\ncap = %g\ndepth = 15\ncut = {bit = \"small\"}\n", lid)
 	}
 	for _, tt := range []struct {
 		level check.Level

@@ -43,6 +43,12 @@ func (s *solver) keys() {
 	}
 	depth := s.keyDepth(k.Depth)
 	faces := s.recessFaces()
+	for _, f := range faces {
+		if plate := s.PlateOn(f); plate > 0 { // it would hide them, and their depth counts from the finished face
+			s.fail(k.At, "keys.face", fmt.Sprintf("keys in the %s, on which a plate of %s mm is glued over chambers", f, design.MM(plate)), "keys in a face without a plate", "let the keys into the other face, or cut the chambers from there")
+			return
+		}
+	}
 	n := need("keys.cut", 0, depth+s.PlaneOff[faces[0]], s.sheet)
 	for _, f := range faces[1:] { // the tool must do for either face
 		other := need("keys.cut", 0, depth+s.PlaneOff[f], s.sheet)

@@ -5,6 +5,8 @@ import (
 	"strings"
 	"testing"
 
+	"routwright/templates/design"
+	"routwright/templates/job"
 	"routwright/templates/job/jobtest"
 	"routwright/templates/part"
 	"routwright/templates/steps"
@@ -47,5 +49,17 @@ func TestPlateOverAChamber(t *testing.T) {
 		if glue == 0 || at["rout-chamber-light"] == 0 || at["rout-chamber-light"] > glue || glue > at["lines-again"] || glue > at["rout-cavity-control"] && face == part.Back || glue > at["rout-pickup-tail"] && face == part.Front {
 			t.Errorf("%v: the plate is glued on at step %d of %v", face, glue, at)
 		}
+	}
+}
+
+// Keys cannot be let into a face that a plate will cover.
+func TestNoKeysUnderAPlate(t *testing.T) {
+	text := jobtest.Source(t, "millrace.toml", "[strap]", "[[chamber]]\noutline = [[40, 150], [80, 150], [80, 190], [40, 190]]\ncap = 5\ndepth = 15\n[strap]")
+	d, err := design.Parse("plate.toml", []byte(text))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := job.Solve(d, nil); err == nil || !strings.Contains(err.Error(), "plate of 5 mm is glued over chambers") {
+		t.Errorf("keys under a plate: %v", err)
 	}
 }
