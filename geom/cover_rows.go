@@ -60,7 +60,7 @@ func (s *coverSearch) inRows(spots []spot, edge *Index, b Box, radius float64) [
 					if shift == 2*rowsStraight+1 {
 						continue
 					}
-					if l := s.layRows(lines, radius, pitch, shift/2, shift%2, upright); len(l) > 0 && len(l) <= coverMost {
+					if l := s.layRows(lines, radius, pitch, shift/2, shift%2, upright); len(l) > 0 {
 						offer(l)
 					}
 				}
@@ -170,7 +170,8 @@ const (
 	rowsWays
 )
 
-// layRows lays discs evenly along each row, no nearer than pitch.
+// layRows lays discs evenly along each row, no nearer than pitch; nil where there
+// would be more than coverMost.
 func (s *coverSearch) layRows(lines [][]row, radius, pitch float64, way, odd int, upright bool) []Disc {
 	var out []Disc
 	push := 0.0
@@ -207,6 +208,9 @@ func (s *coverSearch) layRows(lines [][]row, radius, pitch float64, way, odd int
 				}
 				d := Disc{p, radius}
 				if s.fits(p, radius) && !slices.ContainsFunc(out, func(e Disc) bool { return !s.seated(d, e) }) {
+					if len(out) == coverMost {
+						return nil // more than anybody bores
+					}
 					out = append(out, d)
 				}
 			}
